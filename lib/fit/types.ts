@@ -1,0 +1,126 @@
+import type { SitePoint } from "@/lib/plane";
+
+/** How the rig stands: backed in (its front to the road) or driven in. */
+export type Heading = "tail-in" | "nose-in";
+
+/** Where the rig point u = 0, v = 0 stands in the site frame (mm), and which way the rig faces. */
+export interface Pose {
+  readonly x: number;
+  readonly y: number;
+  readonly heading: Heading;
+}
+
+export type Verdict = "fits" | "gear" | "ask" | "unsettled" | "no";
+export type Service = "power" | "water" | "sewer";
+/** Met with what the guest has, met with something brought along, or not met. */
+export type Means = "own" | "gear" | "no";
+
+/** One wanted service: the pair of inlet and hookup used, and the run between them. */
+export interface NeedResult {
+  readonly service: Service;
+  /** The hookup's id, or null where the site has none that could serve. */
+  readonly hookup: string | null;
+  /** Index into `rig.inlets`, or null. */
+  readonly inlet: number | null;
+  /** All of drop, path on the ground and climb, mm; null where there is no pair. */
+  readonly route: number | null;
+  /** The length the guest has, mm. */
+  readonly own: number;
+  /** What has to be brought beyond `own`, mm (0 where own gear reaches). */
+  readonly extra: number;
+  readonly ok: Means;
+  /** The straight line passes under the rig. */
+  readonly underBody: boolean;
+  /** The run on the ground from below the inlet to the hookup, for drawing. */
+  readonly line: readonly SitePoint[];
+  /** Sewer only: drop from outlet to hookup with the ground included, and the drop the run needs, mm. */
+  readonly fall?: { readonly drop: number; readonly needed: number };
+}
+
+export interface LevelResult {
+  /** Lifts asked for, mm; 0 within tolerance. */
+  readonly side: number;
+  readonly along: number;
+  readonly ok: Means;
+}
+
+export interface PowerResult {
+  readonly receptacle: number;
+  /** The adapter used, such as "50-to-30", or null where the plug goes straight in. */
+  readonly through: string | null;
+  readonly supplyVa: number;
+  readonly usableVa: number;
+  readonly runs: readonly string[];
+  readonly shed: readonly string[];
+}
+
+/** The hard constraint with the least slack at the pose, and the two points between which the gap is measured. */
+export interface Limit {
+  readonly id: string;
+  readonly slack: number;
+  /** The plain distance between the two things, mm (slack plus the clearance kept). */
+  readonly distance: number;
+  readonly from: SitePoint;
+  readonly to: SitePoint;
+}
+
+/**
+ * A fact worth telling, as data; `wording` makes the sentence. `parts` are the two things that meet (ids of parts,
+ * obstacles, hookups, loads or services). `short` is by how much it fails (mm, VA, kPa, or a count, as the code
+ * says); `have` and `need` are the two numbers behind it where there are two.
+ */
+export interface Reason {
+  readonly code: string;
+  readonly parts: readonly string[];
+  readonly short: number | null;
+  readonly have?: number;
+  readonly need?: number;
+}
+
+/** Something the guest has to bring. `amount` is mm of lift, or the whole length of a hose or cord in mm. */
+export interface Bring {
+  readonly code: "cord" | "hose" | "sewer-hose" | "adapter" | "regulator" | "lift-side" | "lift-along";
+  readonly amount: number | null;
+  readonly what: string | null;
+}
+
+export interface Conflict {
+  readonly heading: Heading | null;
+  readonly constraints: readonly string[];
+}
+
+/** The ground plane under the site, per cent, and the worst misfit of its spot heights in mm (0 where given as slopes). */
+export interface GroundResult {
+  readonly along: number;
+  readonly across: number;
+  readonly worstResidual: number;
+}
+
+/** The answer for one rig on one site. */
+export interface FitResult {
+  readonly site: string;
+  readonly verdict: Verdict;
+  readonly tight: boolean;
+  /** 0 to 100, orders sites within a verdict. Never shown to a guest as a number. */
+  readonly score: number;
+  readonly pose: Pose | null;
+  /** The smallest hard slack at the pose, of all parts in force, mm. */
+  readonly room: number | null;
+  /** What the hard constraints of the must parts alone allow: some pose has `room`, none has more than `bound`. */
+  readonly best: { readonly room: number; readonly bound: number };
+  readonly limit: Limit | null;
+  readonly needs: readonly NeedResult[];
+  readonly level: LevelResult;
+  readonly ground: GroundResult;
+  readonly power: PowerResult | null;
+  /** A stall's id, "in line", "hitched", "overflow", "no", or null where there is no vehicle to place. */
+  readonly vehicle: string | null;
+  /** Nice parts that have to stay in. */
+  readonly leftIn: readonly string[];
+  readonly conflicts: readonly Conflict[];
+  readonly remedies: readonly never[];
+  readonly asks: readonly never[];
+  readonly access: null;
+  readonly bring: readonly Bring[];
+  readonly reasons: readonly Reason[];
+}

@@ -1,0 +1,46 @@
+import { z } from "zod";
+
+/** Building blocks shared by the schemas of site and rig. Lengths in millimetres. */
+
+/** No campsite or rig reaches further than this from its origin: 500 m. Larger numbers are another unit or a slip. */
+const FAR = 500_000;
+
+const finite = (what: string) => z.number({ error: (issue) => `${what}, got ${describe(issue.input)}` });
+
+/** A coordinate: any finite number of millimetres. */
+export const coordinate = finite("must be a number of millimetres").min(-FAR).max(FAR);
+/** A length of zero or more, millimetres. */
+export const length = finite("must be a length in millimetres").min(0, "must not be negative (millimetres)").max(FAR, "is more than 500 m: are these millimetres?");
+/** A length above zero, millimetres. */
+export const extent = finite("must be a length in millimetres").gt(0, "must be more than 0 (millimetres)").max(FAR, "is more than 500 m: are these millimetres?");
+export const count = finite("must be a whole number").int("must be a whole number").min(0, "must not be negative").max(1000);
+/** A slope in per cent: 100 x rise / run. */
+export const percent = finite("must be a slope in per cent").min(-100).max(100);
+export const point = z.tuple([coordinate, coordinate], "must be a point [x, y] in millimetres");
+export const identifier = z.string("must be a text").min(1, "must not be empty").max(80);
+export const freeWord = z.string("must be a word").min(1, "must not be empty").max(80);
+
+/** Values that a file may leave out or write as null; both read as undefined. */
+export function optional<T extends z.ZodType>(schema: T) {
+  return schema.nullish().transform((value) => value ?? undefined);
+}
+
+/**
+ * A check across fields that runs even where some field is already at fault, so that one answer holds every fault.
+ * The value may then be incomplete: the check sees it as `Partial` and must not rely on any field.
+ */
+export function across<T extends object>(check: (value: Partial<T>, fault: (path: PropertyKey[], message: string) => void) => void): z.core.$ZodCheck<T> {
+  const made = z.check<T>((ctx) => {
+    const value: unknown = ctx.value;
+    if (typeof value !== "object" || value === null) return;
+    check(value, (path, message) => ctx.issues.push({ code: "custom", path, message, input: ctx.value }));
+  });
+  made._zod.def.when = () => true;
+  return made;
+}
+
+function describe(value: unknown): string {
+  if (value === undefined) return "nothing";
+  if (typeof value === "string") return JSON.stringify(value.slice(0, 40));
+  return Array.isArray(value) ? "a list" : value === null ? "null" : typeof value === "object" ? "an object" : String(value);
+}

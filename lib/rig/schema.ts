@@ -1,0 +1,116 @@
+import { z } from "zod";
+import { across, coordinate, count, extent, identifier, length, optional, point } from "@/lib/measure";
+
+export const trailerKinds = ["travel-trailer", "fifth-wheel", "folding-trailer", "toy-hauler"] as const;
+export const motorizedKinds = ["class-a", "class-b", "class-c", "van", "truck-camper"] as const;
+const kinds = [...trailerKinds, ...motorizedKinds] as const;
+const sides = ["left", "right", "rear", "front"] as const;
+const services = ["power", "water", "sewer"] as const;
+
+const side = z.enum(sides, `must be one of ${sides.join(", ")}, facing forward`);
+const need = z.enum(["must", "nice"], "must be must or nice");
+const plug = z.literal([50, 30, 20, 15], "must be 50, 30, 20 or 15 (amperes)");
+/** Names that constraints already use for the rig's own solids. */
+const reserved = new Set(["body", "hitch", "tow", "supports"]);
+
+const part = z
+  .object({
+    id: identifier.refine((id) => !reserved.has(id), { error: "must not be body, hitch, tow or supports: those are taken" }),
+    kind: identifier.describe("slide, awning, entry, bed, ramp, …"),
+    side,
+    span: z.tuple([coordinate, coordinate], "must be two places along the wall in millimetres"),
+    depth: length,
+    from: length,
+    to: length,
+    need,
+  })
+  .check(across((p, fault) => {
+    if (p.span && p.span[0] >= p.span[1]) fault(["span"], "must begin before it ends");
+    if (p.from !== undefined && p.to !== undefined && p.from > p.to) fault(["to"], "must not be below from");
+  }));
+
+const inlet = z
+  .object({
+    kind: z.enum(services, `must be one of ${services.join(", ")}`),
+    side,
+    u: optional(coordinate),
+    v: optional(coordinate),
+    height: length,
+  })
+  .check(across((i, fault) => {
+    const endWall = i.side === "rear" || i.side === "front";
+    if (!endWall && i.u === undefined) fault(["u"], "an inlet on a side wall needs u, its distance from the rear face in millimetres");
+    if (endWall && i.v === undefined) fault(["v"], "an inlet on the rear or front wall needs v, its distance left of the centreline in millimetres");
+  }));
+
+const gear = z
+  .object({
+    powerCord: length.default(0),
+    waterHose: length.default(0),
+    sewerHose: length.default(0),
+    liftSide: length.default(0),
+    liftAlong: length.default(0),
+    adapters: z.array(z.string().regex(/^(50|30|20|15)-to-(50|30|20|15)$/, 'must read like "50-to-30"')).default([]),
+    regulator: z.boolean().default(false),
+  })
+  .prefault({});
+
+const load = z.object({ id: identifier, va: z.number().min(0).max(100_000), need });
+
+/** One rig as it is. Rig frame: u forward from the rear face of the body, v to the left of the centreline, w up. */
+export const rigSchema = z
+  .object({
+    id: identifier,
+    kind: z.enum(kinds, `must be one of ${kinds.join(", ")}`),
+    body: z.object({
+      length: extent,
+      width: extent,
+      height: extent.describe("To the highest thing on the roof."),
+      floor: length.describe("The lowest fixed part anywhere."),
+    }, "must be the body: { length, width, height, floor }"),
+    hitch: optional(z.object({ length, width: length, from: length, to: length })),
+    supports: z.array(z.object({ kind: z.enum(["tyre", "jack"], "must be tyre or jack"), at: point }), "must be the list of tyres and jacks").min(1, "needs at least one tyre").max(100),
+    parts: z.array(part).max(100).default([]),
+    inlets: z.array(inlet).max(50).default([]),
+    wants: z.array(z.enum(services, `must be one of ${services.join(", ")}`)).default([]),
+    gear,
+    electric: optional(z.object({ plug, loads: z.array(load).max(100).default([]) })),
+    tow: optional(z.object({
+      length: extent,
+      width: extent,
+      height: extent,
+      overlap: optional(length).describe("How far a hitched vehicle reaches under the nose (mm)."),
+      stays: z.enum(["on-site", "elsewhere", "hitched"], "must be on-site, elsewhere or hitched"),
+    })),
+    party: z.object({
+      adults: count.default(1),
+      children: count.default(0),
+      pets: count.default(0),
+      tents: count.default(0),
+      accessible: z.boolean().default(false),
+    }).prefault({}),
+    wishes: z.array(z.string().max(80)).max(50).default([]),
+  })
+  .check(across((rig, fault) => {
+    const { body, hitch, supports, parts } = rig;
+    if (body && body.floor >= body.height) fault(["body", "floor"], "must be below the height");
+    if (hitch && hitch.from > hitch.to) fault(["hitch", "to"], "must not be below from");
+    if (Array.isArray(supports) && !supports.some((s) => s?.kind === "tyre")) fault(["supports"], "needs at least one tyre");
+    if (Array.isArray(rig.wants) && rig.wants.includes("power") && !rig.electric) fault(["electric"], "a rig that wants power needs its plug and loads");
+    if (!Array.isArray(parts)) return;
+    const seen = new Set<string>();
+    parts.forEach((p, i) => {
+      if (typeof p?.id !== "string") return;
+      if (seen.has(p.id)) fault(["parts", i, "id"], `"${p.id}" is already the id of a part`);
+      seen.add(p.id);
+    });
+  }));
+
+export type Rig = z.infer<typeof rigSchema>;
+export type RigInput = z.input<typeof rigSchema>;
+export type RigPart = Rig["parts"][number];
+export type Inlet = Rig["inlets"][number];
+
+export function isMotorized(kind: Rig["kind"]): boolean {
+  return (motorizedKinds as readonly string[]).includes(kind);
+}
