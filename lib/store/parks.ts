@@ -1,0 +1,45 @@
+import { policySchema, type Policy } from "@/lib/fit/policy";
+import { client } from "./client";
+import { inStore } from "./errors";
+import type { Park as ParkRow } from "./generated/client";
+
+export type ParkUnits = "imperial" | "metric";
+
+export interface Park {
+  readonly slug: string;
+  readonly name: string;
+  /** What people here measure in. Data is in millimetres all the same. */
+  readonly units: ParkUnits;
+  /** The park's settings, defaults filled in. */
+  readonly policy: Policy;
+  /** Where the park's map lies, as its file gives it. */
+  readonly place: unknown;
+}
+
+/** The park of that slug, or null. */
+export async function getPark(slug: string): Promise<Park | null> {
+  const row = await inStore(() => client().park.findUnique({ where: { slug } }));
+  return row && toPark(row);
+}
+
+/** The park shown where none is named: the first that was made. Null in an empty database. */
+export async function getDefaultPark(): Promise<Park | null> {
+  const row = await inStore(() => client().park.findFirst({ orderBy: [{ createdAt: "asc" }, { slug: "asc" }] }));
+  return row && toPark(row);
+}
+
+/** Every park, by name. */
+export async function listParks(): Promise<Park[]> {
+  const rows = await inStore(() => client().park.findMany({ orderBy: [{ name: "asc" }, { slug: "asc" }] }));
+  return rows.map(toPark);
+}
+
+function toPark(row: ParkRow): Park {
+  return {
+    slug: row.slug,
+    name: row.name,
+    units: row.units === "metric" ? "metric" : "imperial",
+    policy: policySchema.parse(row.policy),
+    place: row.place,
+  };
+}

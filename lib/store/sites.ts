@@ -1,0 +1,35 @@
+import { siteSchema, type Site } from "@/lib/park";
+import { client } from "./client";
+import { inStore } from "./errors";
+
+/** The sites of a park in the park's own order; none where there is no such park. */
+export async function listSites(parkSlug: string): Promise<Site[]> {
+  const rows = await inStore(() =>
+    client().site.findMany({
+      where: { park: { slug: parkSlug } },
+      orderBy: [{ position: "asc" }, { siteId: "asc" }],
+      select: { record: true },
+    }),
+  );
+  return rows.map(({ record }) => siteSchema.parse(record));
+}
+
+/** The records of a park's sites exactly as they came in, in the park's own order. For handing out again. */
+export async function listSiteRecords(parkSlug: string): Promise<unknown[]> {
+  const rows = await inStore(() =>
+    client().site.findMany({
+      where: { park: { slug: parkSlug } },
+      orderBy: [{ position: "asc" }, { siteId: "asc" }],
+      select: { record: true },
+    }),
+  );
+  return rows.map(({ record }) => record);
+}
+
+/** One site of a park by its id, or null. */
+export async function getSite(parkSlug: string, siteId: string): Promise<Site | null> {
+  const row = await inStore(() =>
+    client().site.findFirst({ where: { siteId, park: { slug: parkSlug } }, select: { record: true } }),
+  );
+  return row && siteSchema.parse(row.record);
+}
