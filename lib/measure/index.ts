@@ -1,2 +1,3 @@
 export * from "./units";
 export * from "./fields";
+export * from "./parse";

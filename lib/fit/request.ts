@@ -1,0 +1,63 @@
+import { z } from "zod";
+import { across, unitSystems } from "@/lib/measure";
+import { siteSchema } from "@/lib/park";
+import { rigSchema } from "@/lib/rig";
+import { policySchema } from "./policy";
+
+/** More sites than this in one call would hold up everybody else; ask again with the rest. */
+export const MAX_SITES_PER_CALL = 2000;
+
+const slug = z.string("must be the short name of a park").regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, "must be a park's short name: small letters, digits and hyphens").max(80);
+
+/** What is asked: some sites (or the stored sites of a park), a rig, and how strict the park is. */
+export const fitRequestSchema = z
+  .object({
+    sites: z.array(siteSchema, "must be a list of sites").max(MAX_SITES_PER_CALL).optional().describe(`The sites to judge, at most ${MAX_SITES_PER_CALL} in one call. Or give park.`),
+    park: slug.optional().describe("The short name of a stored park, in place of sites."),
+    rig: rigSchema,
+    policy: policySchema.prefault({}),
+    units: z.enum(unitSystems, "must be ft-in or metric").default("ft-in").describe("Units of the sentences in the answer. Data is always in millimetres."),
+  }, "must be an object: { sites, rig } or { park, rig }")
+  .check(across((request, fault) => {
+    if (request.sites !== undefined && request.park !== undefined) fault(["park"], "give sites or park, not both");
+    if (request.sites === undefined && request.park === undefined) fault(["sites"], "must be a list of sites, or give park");
+    const seen = new Set<string>();
+    if (!Array.isArray(request.sites)) return;
+    request.sites.forEach((site, i) => {
+      const id: unknown = site?.id;
+      if (typeof id !== "string") return;
+      if (seen.has(id)) fault(["sites", i, "id"], `"${id}" is already the id of another site in this list`);
+      seen.add(id);
+    });
+  }));
+
+export type FitRequest = z.infer<typeof fitRequestSchema>;
+export type FitRequestInput = z.input<typeof fitRequestSchema>;
+
+/** One thing that is wrong: where it stands (`sites.0.pad.outline`, or empty for the whole) and what it should be. */
+export interface Fault {
+  readonly path: string;
+  readonly message: string;
+}
+
+export type ParsedFitRequest = { readonly ok: true; readonly request: FitRequest } | { readonly ok: false; readonly faults: readonly Fault[] };
+
+/** The one way in for the pages, the interface and the command line: every fault at once, or a request. */
+export function parseFitRequest(value: unknown): ParsedFitRequest {
+  const tooMany = countFault(value);
+  if (tooMany) return { ok: false, faults: [tooMany] };
+  const parsed = fitRequestSchema.safeParse(value);
+  return parsed.success ? { ok: true, request: parsed.data } : { ok: false, faults: faultsOf(parsed.error) };
+}
+
+/** A schema's complaints as data a caller can act on. */
+export function faultsOf(error: z.ZodError): Fault[] {
+  return error.issues.map(({ path, message }) => ({ path: path.map(String).join("."), message }));
+}
+
+/** Told before anything else is read, so that a list far too long costs nothing. */
+function countFault(value: unknown): Fault | null {
+  const sites: unknown = typeof value === "object" && value !== null && "sites" in value ? value.sites : null;
+  if (!Array.isArray(sites) || sites.length <= MAX_SITES_PER_CALL) return null;
+  return { path: "sites", message: `at most ${MAX_SITES_PER_CALL} sites in one call, got ${sites.length}` };
+}

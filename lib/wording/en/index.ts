@@ -1,0 +1,24 @@
+import { pages } from "./pages";
+import { plan } from "./plan";
+import { reasons, wishLabels } from "./reasons";
+import { things } from "./things";
+import { bring, cautions, lengthFault, tightWord, verdicts } from "./verdicts";
+import type { Telling } from "./reasons";
+
+/** English as it is written in North America. */
+export const en = {
+  name: "English",
+  tag: "en-US",
+  thousands: ",",
+  verdicts,
+  tightWord,
+  things,
+  reasons: reasons as Record<keyof typeof reasons, (telling: Telling) => string>,
+  unknownReason: (code: string) => `Something else stands against it (${code}).`,
+  wishLabels,
+  bring,
+  cautions,
+  lengthFault,
+  plan,
+  pages,
+};

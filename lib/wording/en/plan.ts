@@ -1,0 +1,117 @@
+import type { NeedResult, Pose, Service } from "@/lib/fit/types";
+import type { Hookup, Obstacle, Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+import type { Numbers } from "../format";
+import { cap, list } from "./reasons";
+
+/** Where something lies, as a person walking in from the road would say it. */
+export interface Where {
+  /** From the pad's entry edge into the site, mm. */
+  readonly into: number;
+  /** Left of the pad's centerline, looking in from the road, mm; negative to the right. */
+  readonly left: number;
+}
+
+const LINES: Record<Service, string> = { power: "power cord", water: "water hose", sewer: "sewer hose" };
+
+/** Closer to the centerline than this counts as on it: a wheel's width. */
+const ON_LINE = 100;
+
+/** The plan told in sentences, for those who cannot see it. */
+export const plan = {
+  title: (label: string, verdict: string) => `Plan of site ${label}: ${verdict}`,
+
+  site: (site: Site, size: { long: number; wide: number }, n: Numbers) =>
+    `The site is a ${site.entry}. Its pad${site.pad.surface ? `, ${site.pad.surface},` : ""} is ${n.measured(size.long)} long and ${n.measured(size.wide)} wide at its longest and widest.`,
+
+  slope: (along: number, across: number) => {
+    const parts = [
+      Math.abs(along) >= 0.05 ? `${along > 0 ? "rises" : "falls"} ${percent(along)} going in from the road` : null,
+      Math.abs(across) >= 0.05 ? `${across > 0 ? "rises" : "falls"} ${percent(across)} toward the left, looking in from the road` : null,
+    ].filter((p) => p !== null);
+    return parts.length > 0 ? `The ground ${list(parts)}.` : "The ground is level.";
+  },
+
+  stands: (pose: Pose, rig: Rig, n: Numbers) => {
+    const tailIn = pose.heading === "tail-in";
+    const how = tailIn ? "Back in, so that the front faces the road." : "Drive in nose first, so that the rear faces the road.";
+    const deep = tailIn ? pose.x : pose.x + rig.body.length;
+    return `${how} The ${tailIn ? "rear" : "front"} wall stands ${n.measured(deep)} in from the pad’s entry edge, the rig’s centerline ${aside(pose.y, n)}.`;
+  },
+
+  notDrawn: "The plan shows the site without the rig, since there is no place for it.",
+  notSettled: "The plan shows the site without the rig, since no place was found in the time allowed.",
+
+  open: (names: readonly string[]) => (names.length > 0 ? `Open: ${list(names)}.` : "Nothing opens out."),
+  staysIn: (names: readonly string[]) => `Has to stay in: ${list(names)}.`,
+  named: (name: string, side: string) => `${name} (${side})`,
+
+  line: (need: NeedResult, target: string, n: Numbers) =>
+    `The ${LINES[need.service]} takes ${n.lacking(need.route ?? 0)} in all to ${target}${need.underBody ? ", passing under the rig" : ""}${need.extra > 0 ? `, ${n.lacking(need.extra)} more than yours` : ""}.`,
+
+  lift: (way: "side" | "along", amount: number, low: string, n: Numbers) =>
+    `Level ${way === "side" ? "side to side" : "front to back"}: raise the ${low} by ${n.lacking(amount)}.`,
+  lowSide: { left: "road side", right: "curb side", front: "front", rear: "rear" },
+
+  vehicle: (where: string, towed: boolean) => {
+    const what = `The ${towed ? "towed car" : "tow vehicle"}`;
+    if (where === "hitched") return `${what} stays hitched.`;
+    if (where === "in line") return `${what} stands in line with the rig.`;
+    if (where === "overflow") return `${what} goes to overflow parking.`;
+    if (where === "no") return `${what} has no place.`;
+    return `${what} stands in the parking stall ${where}.`;
+  },
+
+  gap: (between: readonly [string, string], distance: number, n: Numbers) => `The tightest gap, ${n.spare(Math.max(0, distance))}, is between ${between[0]} and ${between[1]}.`,
+
+  obstacle: (name: string, { into, left }: Where, obstacle: Obstacle, n: Numbers) =>
+    `${cap(name)} stands ${n.measured(into)} in, ${aside(left, n)}${heights(obstacle, n)}.`,
+
+  hookup: (name: string, { into, left }: Where, hookup: Hookup, n: Numbers) =>
+    `${cap(name)} is ${n.measured(into)} in, ${aside(left, n)}${hookup.receptacles?.length ? `, with ${list(hookup.receptacles.map((a) => `${a} A`))}` : ""}.`,
+
+  /** Words and marks on the drawing itself. */
+  drawing: {
+    road: "road",
+    exit: "road at the far end",
+    front: "front",
+    rear: "rear",
+    roadSide: "road side",
+    curbSide: "curb side",
+    north: "N",
+    staysIn: "stays in",
+    parking: "parking",
+    vehicle: (towed: boolean) => (towed ? "car" : "truck"),
+    limbsFrom: (height: string) => `limbs ${height} up`,
+    fromTo: (from: string | null, to: string) => (from ? `${from} to ${to} up` : `${to} high`),
+    receptacles: (amperes: readonly number[]) => `${amperes.join(", ")} A`,
+    gap: (size: string) => `gap ${size}`,
+  },
+
+  caption: (between: readonly [string, string], distance: string) => `Tightest gap ${distance}: ${between[0]} to ${between[1]}.`,
+  inWords: "The plan in words",
+  legend: "How to read it",
+  legendLines: [
+    "Drawn to scale, seen from above, the road at the bottom.",
+    "Heavy outline: the rig. Light outlines beside it: what opens out. Dashed: what has to stay in.",
+    "A tree is drawn as its trunk (solid) and the edge of its limbs (scalloped ring).",
+    "Square: power. Drop: water. Ring: sewer. Crossed drop: rinse water, not for drinking.",
+    "Long dashes: power cord. Dots: water hose. Double line: sewer hose.",
+    "Line with end ticks: the tightest gap, with its size.",
+  ],
+};
+
+function heights(o: Obstacle, n: Numbers): string {
+  if (o.kind === "tree") return `; its limbs begin ${n.spare(o.crownFrom ?? 0)} up and reach ${n.measured(o.crownRadius ?? 0)} out from the trunk`;
+  const from = o.from ?? 0, to = o.to ?? 0;
+  return from > 0 ? `, from ${n.spare(from)} to ${n.lacking(to)} up` : `, ${n.lacking(to)} high`;
+}
+
+function aside(left: number, n: Numbers): string {
+  if (Math.abs(left) < ON_LINE) return "on the pad’s centerline";
+  return `${n.measured(Math.abs(left))} ${left > 0 ? "left" : "right"} of the pad’s centerline`;
+}
+
+function percent(value: number): string {
+  return `${Math.abs(value).toFixed(1)} %`;
+}
