@@ -6,7 +6,7 @@ import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
 import { client } from "./client";
 import { inStore } from "./errors";
-import type { Prisma } from "./generated/client";
+import type { Prisma, PrismaClient } from "./generated/client";
 
 /** The three files of a park in the open format, as parsed JSON. */
 export interface ParkFiles {
@@ -66,7 +66,7 @@ export function readParkFiles(folder: string): ParkFiles {
  * Puts a park with its sites and rigs into the database: all of it or, where anything is wrong, none of it. Records
  * are kept as they came in, whatever else they carry. A slug that is there already is refused (`taken`).
  */
-export async function loadPark(files: ParkFiles): Promise<LoadedPark> {
+export async function loadPark(files: ParkFiles, database: PrismaClient = client()): Promise<LoadedPark> {
   const park = parkFile.safeParse(files.park);
   const sites = sitesFile.safeParse(files.sites);
   const rigs = rigsFile.safeParse(files.rigs);
@@ -80,7 +80,7 @@ export async function loadPark(files: ParkFiles): Promise<LoadedPark> {
   const measuredOn = sites.data.measuredOn ? new Date(sites.data.measuredOn) : null;
 
   await inStore(() =>
-    client().$transaction(async (tx) => {
+    database.$transaction(async (tx) => {
       const { id: parkId } = await tx.park.create({
         data: { slug, name, units, policy: policy ?? {}, ...(place === undefined || place === null ? {} : { place }) },
       });

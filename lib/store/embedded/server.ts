@@ -20,12 +20,12 @@ const stopLimit = 30_000;
 export interface EmbeddedServer {
   readonly url: string;
   readonly port: number;
+  /** The folder its files are in. */
+  readonly home: string;
   /** Resolves when the server ends by itself, with a line that says why. */
   readonly ended: Promise<string>;
   /** Stops it in order and waits until it is gone. Safe to call twice. */
   stop(): Promise<void>;
-  /** For a process that is going down at once and cannot wait. */
-  abandon(): void;
 }
 
 export interface StartOptions {
@@ -159,12 +159,17 @@ function spawnServer(layout: Layout, port: number, { throwaway }: StartOptions):
   ];
   const log = openSync(layout.log, "a", 0o600);
   try {
-    return spawn(
+    const child = spawn(
       path.join(layout.programs, "postgres"),
       ["-D", layout.cluster, "-p", String(port), ...settings.flatMap((setting) => ["-c", setting])],
       // In a session of its own, so that Ctrl-C reaches Padwright alone, which then stops it in order.
       { ...spawnAs(layout), stdio: ["ignore", log, log], detached: true },
     );
+    // A process that goes down without stopping it in order takes it along all the same.
+    const takeAlong = () => void child.kill("SIGINT");
+    process.once("exit", takeAlong);
+    child.once("exit", () => process.off("exit", takeAlong));
+    return child;
   } finally {
     closeSync(log);
   }
@@ -213,7 +218,7 @@ async function running(layout: Layout, child: ChildProcess, port: number): Promi
     await stop();
     throw error;
   }
-  return { url: address(database), port, ended, stop, abandon: () => void child.kill("SIGINT") };
+  return { url: address(database), port, home: layout.home, ended, stop };
 }
 
 async function ensureDatabase(url: string): Promise<void> {

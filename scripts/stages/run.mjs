@@ -1,0 +1,38 @@
+import { spawn } from "node:child_process";
+import { lineOf } from "./fault.mjs";
+import { progressOn } from "./progress.mjs";
+import { inRoot, root } from "./root.mjs";
+import { isReady, setUp } from "./setup.mjs";
+
+/**
+ * Runs a TypeScript file of this clone with the arguments after it, its input, output and exit code being the
+ * command's own. What a fresh clone still needs is done first, told of on standard error alone.
+ */
+export async function runTypeScript([file, ...args]) {
+  if (!file) {
+    console.error("Usage: node scripts/run.mjs FILE.ts [arguments]");
+    process.exit(2);
+  }
+  await prepare();
+  const child = spawn(process.execPath, ["--import", "tsx", inRoot(file), ...args], { stdio: "inherit", env: { ...process.env, TSX_TSCONFIG_PATH: inRoot("tsconfig.json") } });
+  // Ctrl-C reaches the child by itself; this process only has to stay until it is done.
+  process.on("SIGINT", () => undefined);
+  process.on("SIGTERM", () => child.kill("SIGTERM"));
+  child.once("exit", (code, signal) => process.exit(signal ? 128 + ({ SIGINT: 2, SIGTERM: 15, SIGKILL: 9 }[signal] ?? 1) : code));
+}
+
+/** Makes the clone ready and does nothing more. */
+export async function prepareOnly() {
+  await prepare();
+}
+
+async function prepare() {
+  if (isReady()) return;
+  process.chdir(root);
+  try {
+    await setUp(progressOn(process.stderr));
+  } catch (error) {
+    console.error(lineOf(error));
+    process.exit(1);
+  }
+}
