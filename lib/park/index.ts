@@ -1,1 +1,3 @@
 export * from "./schema";
+export * from "./ground";
+export * from "./terrain";

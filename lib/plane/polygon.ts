@@ -89,7 +89,7 @@ export function convexHull(points: readonly Point[]): Point[] {
   return [...chain(sorted), ...chain(sorted.reverse())];
 }
 
-/** Inside or on the outline. */
+/** Inside or on the outline. A single point or a line contains nothing. */
 export function contains(outline: readonly Point[], [x, y]: Point): boolean {
   let inside = false;
   for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {

@@ -1,0 +1,210 @@
+import { elementAt, ringSeenByBox, type Box, type Element, type Point } from "@/lib/plane";
+import type { Barrier, Edge, Enclosure, Footprint, Solid, Terrain } from "@/lib/park";
+import type { RigBox } from "@/lib/rig";
+import { facing } from "./frames";
+import { offsetsOf, type RigForm } from "./form";
+import type { Policy } from "./policy";
+import type { Heading } from "./types";
+
+/**
+ * A hard constraint as the least of elements over pose positions (x, y) at one heading: it holds where the least is
+ * not negative. `covered` elements can never be the least as long as every constraint is in force (a tyre under the
+ * body keeps further from a trunk than the body does); they count again where constraints are looked at singly.
+ */
+export interface Constraint {
+  readonly id: string;
+  readonly kind: "stand" | "road" | "lot" | "clear";
+  /** The box's id, "supports", or "rig" where the must parts together are meant. */
+  readonly part: string;
+  /** The id of the obstacle or hookup; "pad", "road" or "lot" for the other kinds. */
+  readonly other: string;
+  readonly elements: readonly Element[];
+  readonly covered: readonly Element[];
+}
+
+/** The hard constraints of one rig on one site at one heading, sorted by what brings them into force. */
+export interface ConstraintSet {
+  readonly heading: Heading;
+  /** Whatever parts are out: supports, hookups under the body. */
+  readonly always: readonly Constraint[];
+  /** By box id: what is in force with that box. For `road` of the must parts see `road`. */
+  readonly byBox: ReadonlyMap<string, readonly Constraint[]>;
+  readonly road: Constraint;
+}
+
+export interface Setting {
+  readonly terrain: Terrain;
+  readonly form: RigForm;
+  readonly policy: Policy;
+  /** The lift that levelling asks for, side plus along (mm): any end may rise by as much. */
+  readonly rise: number;
+  /** The stall that takes a vehicle which stays on the site, or null. */
+  readonly stall: string | null;
+}
+
+export function constraintsOf(setting: Setting, heading: Heading): ConstraintSet {
+  const { terrain, form, policy } = setting;
+  const must = form.boxes.filter((b) => b.need === "must");
+  const byBox = new Map<string, Constraint[]>();
+  for (const box of form.boxes) byBox.set(box.id, ofBox(setting, box, heading));
+  const body = form.boxes[0]!;
+  return {
+    heading,
+    road: { id: "road", kind: "road", part: "rig", other: "road", elements: onSiteSide(terrain.roads, must.map((b) => offsetsOf(b, heading)), policy.roadSetback), covered: [] },
+    byBox,
+    always: [
+      standing(setting, heading),
+      ...terrain.barriers.flatMap((barrier) => supportsClear(setting, barrier, heading)),
+      ...terrain.site.hookups.map((hookup) => reachable(setting, body, hookup, heading)),
+    ],
+  };
+}
+
+/** The constraints in force with the must parts and the named nice ones out. */
+export function inForce(set: ConstraintSet, form: RigForm, nice: ReadonlySet<string>): Constraint[] {
+  const boxes = form.boxes.filter((b) => b.need === "must" || nice.has(b.id));
+  return [...set.always, set.road, ...boxes.flatMap((b) => set.byBox.get(b.id) ?? [])];
+}
+
+/** The slack of one constraint at a position, mm. */
+export function slackAt(constraint: Constraint, x: number, y: number): number {
+  let least = Infinity;
+  for (const e of constraint.elements) least = Math.min(least, elementAt(e, x, y));
+  for (const e of constraint.covered) least = Math.min(least, elementAt(e, x, y));
+  return least;
+}
+
+/** Elements for all of the constraints together, with parallel edges reduced to the one that binds. */
+export function leanElements(constraints: readonly Constraint[]): Element[] {
+  const out: Element[] = [];
+  const halves: { a: number; b: number; d: number }[] = [];
+  for (const { elements } of constraints) {
+    for (const e of elements) {
+      if (e.shape !== "half") {
+        out.push(e);
+        continue;
+      }
+      const twin = halves.find((h) => h.a === e.a && h.b === e.b);
+      if (!twin) halves.push({ a: e.a, b: e.b, d: e.d });
+      else if (e.d < twin.d) twin.d = e.d;
+    }
+  }
+  return [...halves.map(({ a, b, d }): Element => ({ shape: "half", a, b, d })), ...out];
+}
+
+function ofBox(setting: Setting, box: RigBox, heading: Heading): Constraint[] {
+  const { terrain, policy } = setting;
+  const offsets = offsetsOf(box, heading);
+  const out: Constraint[] = [];
+  if (box.need === "nice") out.push({ id: `road:${box.id}`, kind: "road", part: box.id, other: "road", elements: onSiteSide(terrain.roads, [offsets], policy.roadSetback), covered: [] });
+  if (terrain.lot) out.push({ id: `lot:${box.id}`, kind: "lot", part: box.id, other: "lot", elements: within(terrain.lot, [offsets], 0), covered: [] });
+  for (const barrier of terrain.barriers) {
+    // The body against a hookup's post is part of `clear:body:<hookup>`, which is always in force.
+    if (box.id === "body" && terrain.site.hookups.some((h) => h.id === barrier.id)) continue;
+    const elements = clearOf(setting, box, offsets, barrier);
+    if (elements.length > 0) out.push({ id: `clear:${box.id}:${barrier.id}`, kind: "clear", part: box.id, other: barrier.id, elements, covered: [] });
+  }
+  return out;
+}
+
+function standing({ terrain, form, policy }: Setting, heading: Heading): Constraint {
+  const s = facing(heading);
+  const points = form.rig.supports.map(({ at: [u, v] }): Box => ({ x0: s * u, x1: s * u, y0: s * v, y1: s * v }));
+  return { id: "stand", kind: "stand", part: "supports", other: "pad", elements: within(terrain.pad, points, policy.footing), covered: [] };
+}
+
+/** For every hookup: not under the body, and its post clear of the body where their heights overlap. */
+function reachable(setting: Setting, body: RigBox, hookup: Terrain["site"]["hookups"][number], heading: Heading): Constraint {
+  const offsets = offsetsOf(body, heading);
+  const post = setting.terrain.barriers.find((b) => b.id === hookup.id);
+  const point: Footprint = { shape: "disc", x: hookup.at[0], y: hookup.at[1], radius: 0 };
+  return {
+    id: `clear:body:${hookup.id}`,
+    kind: "clear", part: "body", other: hookup.id,
+    elements: [...apart(point, offsets, 0), ...(post ? clearOf(setting, body, offsets, post) : [])],
+    covered: [],
+  };
+}
+
+function clearOf(setting: Setting, box: RigBox, offsets: Box, barrier: Barrier): Element[] {
+  return barrier.solids.flatMap((solid) => {
+    const keep = keptClear(setting, box, solid);
+    return keep === null ? [] : apart(solid.footprint, offsets, keep);
+  });
+}
+
+/** The clearance a box keeps from a solid, or null where their heights do not overlap (touching is no overlap). */
+export function keptClear({ policy, rise }: Pick<Setting, "policy" | "rise">, box: Pick<RigBox, "kind" | "from" | "to">, solid: Solid): number | null {
+  const { nature } = solid;
+  const room = nature === "crown" ? policy.limbRoom : nature === "wire" ? policy.wireRoom : policy.headroom;
+  const fire = nature === "fire-ring" && box.kind === "awning";
+  const top = fire ? Infinity : solid.to;
+  if (box.to + rise + room <= solid.from || box.from - policy.headroom >= top) return null;
+  if (fire) return policy.fireClearance;
+  return nature === "wire" ? policy.wireClearance : policy.clearance;
+}
+
+function supportsClear(setting: Setting, barrier: Barrier, heading: Heading): Constraint[] {
+  const { form, policy } = setting;
+  const s = facing(heading);
+  const elements: Element[] = [], covered: Element[] = [];
+  const ceiling = form.rig.body.floor + policy.headroom;
+  for (const solid of barrier.solids) {
+    if (solid.nature === "wheel-stop" || solid.from >= ceiling || solid.to <= 0) continue;
+    const roofs = form.boxes.filter((b) => b.need === "must" && (keptClear(setting, b, solid) ?? -1) >= policy.clearance);
+    for (const { at: [u, v] } of form.rig.supports) {
+      const under = roofs.some((b) => b.u0 <= u && u <= b.u1 && b.v0 <= v && v <= b.v1);
+      (under ? covered : elements).push(...apart(solid.footprint, { x0: s * u, x1: s * u, y0: s * v, y1: s * v }, policy.clearance));
+    }
+  }
+  return elements.length + covered.length === 0 ? [] : [{ id: `clear:supports:${barrier.id}`, kind: "clear", part: "supports", other: barrier.id, elements, covered }];
+}
+
+/** All of the boxes on the positive side of each edge, by at least `keep`: the corner that lies lowest decides. */
+export function onSiteSide(edges: readonly Edge[], boxes: readonly Box[], keep: number): Element[] {
+  return edges.map(({ a, b, d }) => {
+    let lowest = Infinity;
+    for (const { x0, x1, y0, y1 } of boxes) lowest = Math.min(lowest, Math.min(a * x0, a * x1) + Math.min(b * y0, b * y1));
+    return { shape: "half", a, b, d: d + lowest - keep };
+  });
+}
+
+/** All of the boxes inside the enclosure by at least `keep`: within its hull and clear of its pockets. */
+export function within(enclosure: Enclosure, boxes: readonly Box[], keep: number): Element[] {
+  const pockets = enclosure.pockets.flatMap((pocket) => boxes.map((box) => pieceApart(pocket, box, keep)));
+  return [...onSiteSide(enclosure.edges, boxes, keep), ...pockets];
+}
+
+/** The box and the footprint at least `keep` apart in plan. */
+export function apart(footprint: Footprint, box: Box, keep: number): Element[] {
+  if (footprint.shape === "outline") return footprint.pieces.map((piece) => pieceApart(piece, box, keep));
+  const { x, y, radius } = footprint;
+  return [{
+    shape: "box",
+    x: x - (box.x0 + box.x1) / 2, y: y - (box.y0 + box.y1) / 2,
+    ax: (box.x1 - box.x0) / 2, ay: (box.y1 - box.y0) / 2,
+    r: radius + keep,
+  }];
+}
+
+function pieceApart(piece: readonly Point[], box: Box, keep: number): Element {
+  const upright = uprightBox(piece);
+  if (!upright) return { shape: "convex", ring: ringSeenByBox(piece, box.x0, box.x1, box.y0, box.y1), r: keep };
+  return {
+    shape: "box",
+    x: (upright.x0 + upright.x1 - box.x0 - box.x1) / 2, y: (upright.y0 + upright.y1 - box.y0 - box.y1) / 2,
+    ax: (upright.x1 - upright.x0 + box.x1 - box.x0) / 2, ay: (upright.y1 - upright.y0 + box.y1 - box.y0) / 2,
+    r: keep,
+  };
+}
+
+/** A piece that is itself a box along the axes, which most tables, fences and pads are. */
+function uprightBox(piece: readonly Point[]): Box | null {
+  if (piece.length !== 4) return null;
+  for (let i = 0; i < 4; i++) {
+    const p = piece[i]!, q = piece[(i + 1) % 4]!;
+    if (p[0] !== q[0] && p[1] !== q[1]) return null;
+  }
+  const [a, , c] = piece as readonly [Point, Point, Point, Point];
+  return { x0: Math.min(a[0], c[0]), x1: Math.max(a[0], c[0]), y0: Math.min(a[1], c[1]), y1: Math.max(a[1], c[1]) };
+}

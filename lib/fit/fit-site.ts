@@ -1,0 +1,139 @@
+import { terrainOf, type Site } from "@/lib/park";
+import { isMotorized, type Rig } from "@/lib/rig";
+import { Approach } from "./approach";
+import type { Setting } from "./constraints";
+import { formOf, type RigForm } from "./form";
+import { Workspace } from "./landscapes";
+import { levelOf } from "./level";
+import { limitOf } from "./limit";
+import { wantedServices } from "./needs";
+import { liftReasons, partsLeftIn, shortOfGear, thingsToBring, tightness, wishReasons } from "./notes";
+import { defaultPolicy, type Policy } from "./policy";
+import { whyNot } from "./refusal";
+import { brokenRules } from "./rules";
+import { orderResults, scoreOf } from "./score";
+import { servedAt, type Served } from "./served";
+import { settle, type Placed } from "./solve";
+import type { FitResult, Heading, LevelResult, Limit, PowerResult, Reason } from "./types";
+import { stallFor } from "./vehicle";
+
+export interface FitOptions {
+  /** The most cells each search may look at before the question is left open. */
+  readonly budget?: number;
+}
+
+/** Ample: a hard case takes some thousands. */
+const DEFAULT_BUDGET = 200_000;
+
+/** Ranks the sites for a rig, best first, every site in the answer. Records must have passed their schemas. */
+export function rankSites(sites: readonly Site[], rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult[] {
+  const form = formOf(rig), work = new Workspace();
+  return orderResults(sites.map((site) => answer(site, form, policy, options, work)));
+}
+
+/** One rig on one site: the verdict, a pose with its room, or why there is none. */
+export function fitSite(site: Site, rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult {
+  return answer(site, formOf(rig), policy, options, new Workspace());
+}
+
+/** The headings a rig may take on a site. */
+export function headingsFor(site: Site, rig: Rig): Heading[] {
+  if (site.entry === "pull-through") return site.enterFrom === "either" ? ["nose-in", "tail-in"] : ["nose-in"];
+  return isMotorized(rig.kind) ? ["tail-in", "nose-in"] : ["tail-in"];
+}
+
+function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BUDGET }: FitOptions, work: Workspace): FitResult {
+  const { rig } = form;
+  const terrain = terrainOf(site);
+  const level = levelOf(terrain.ground, form, policy);
+  const setting: Setting = { terrain, form, policy, rise: level.side + level.along, stall: stallFor(site, rig, policy) };
+  const approaches = headingsFor(site, rig).map((heading) => new Approach(setting, heading, work, budget));
+  const searches = approaches.map((approach) => ({ approach, search: approach.best() }));
+  const roomiest = searches.reduce((a, b) => ((b.search.best?.value ?? -Infinity) > (a.search.best?.value ?? -Infinity) ? b : a));
+  const best = { room: roomiest.search.best?.value ?? -Infinity, bound: Math.max(...searches.map(({ search }) => search.bound)) };
+
+  const broken = brokenRules(site, rig, policy);
+  const allowed = { own: broken.length === 0 && level.ok === "own", gear: broken.length === 0 && level.ok !== "no" };
+  const { verdict, placed } = settle(approaches, allowed);
+  const at = placed ?? { approach: roomiest.approach, pose: { x: roomiest.search.best?.x ?? 0, y: roomiest.search.best?.y ?? 0 } };
+  const served = servedAt(at.approach, at.pose.x, at.pose.y, placed === null || placed.strict ? 0 : policy.touch);
+  const shared = { site: site.id, verdict, best, needs: served.map((s) => s.result), level, ground: groundOf(setting), power: powerAt(served), conflicts: [], remedies: [], asks: [], access: null } as const;
+
+  if (!placed) {
+    const score = scoreAt(setting, best.bound, served, level, [], 0);
+    const reasons = verdict === "unsettled" ? [{ code: "budget", parts: [], short: null }] : refusals(setting, broken, level, roomiest.approach, best.bound);
+    return { ...shared, tight: false, score, pose: null, room: null, limit: null, vehicle: vehicleAt(setting, null), leftIn: [], bring: [], reasons };
+  }
+  return { ...shared, ...placedAnswer(setting, placed, served, level) };
+}
+
+function placedAnswer(setting: Setting, placed: Placed, served: readonly Served[], level: LevelResult) {
+  const { form: { rig, boxes }, policy, terrain: { site } } = setting;
+  const { approach, pose, nice } = placed;
+  const { constraint, slack: room } = approach.tightest(nice, pose.x, pose.y);
+  const limit: Limit = limitOf(setting, constraint, room, pose);
+  const tight = room < policy.tight;
+  const niceParts = boxes.filter((b) => b.need === "nice").map((b) => b.id);
+  const leftIn = niceParts.filter((id) => !nice.has(id));
+  const vehicle = vehicleAt(setting, placed);
+  const wishes = wishReasons(site, rig.wishes);
+  const power = powerAt(served);
+  const reasons: Reason[] = [
+    ...(placed.by === "gear" ? shortOfGear(setting, served, level) : []),
+    ...(tight ? [tightness(limit, [constraint.part, constraint.other])] : []),
+    ...partsLeftIn(placed, leftIn),
+    ...(power?.shed ?? []).map((load) => ({ code: "shed", parts: [load], short: null })),
+    ...(vehicle === "overflow" ? [{ code: "overflow", parts: ["vehicle"], short: null }] : []),
+    ...wishes,
+  ];
+  const score = scoreAt(setting, room, served, level, wishes, nice.size);
+  return { tight, score, pose, room, limit, vehicle, leftIn, bring: placed.by === "gear" ? thingsToBring(setting, served, level) : [], reasons };
+}
+
+/** Everything that stands in the way: rules and slope whatever the pose, then what no pose can meet. */
+function refusals(setting: Setting, broken: readonly Reason[], level: LevelResult, approach: Approach, bound: number): Reason[] {
+  const { form: { rig: { gear } }, policy } = setting;
+  const lifts = liftReasons(level, gear, { liftSide: policy.maxLiftSide, liftAlong: policy.maxLiftAlong }, "no");
+  const fixed = [...broken, ...lifts];
+  // Where a rule already decides and the rig would fit in plan, a search for more reasons would find none.
+  const plan = bound < 0 || fixed.length === 0 || wantedServices(setting.form).length > 0 ? whyNot(approach) : [];
+  const needless = fixed.length > 0 ? plan.filter((r) => r.code !== "vehicle" || !policy.overflow) : plan;
+  return [...fixed, ...needless];
+}
+
+function powerAt(served: readonly Served[]): PowerResult | null {
+  const entry = served.find(({ result }) => result.service === "power");
+  if (!entry?.pair) return null;
+  const { own, gear } = entry.pair.power;
+  return (entry.result.ok === "own" ? own : own ?? gear)?.result ?? null;
+}
+
+/** Where the tow vehicle or towed car stands. */
+function vehicleAt(setting: Setting, placed: Placed | null): string | null {
+  const { form: { rig: { tow } }, policy, stall } = setting;
+  if (!tow || tow.stays === "elsewhere") return null;
+  if (tow.stays === "hitched") return "hitched";
+  if (stall !== null) return stall;
+  if (placed) {
+    const { approach, pose, nice, strict } = placed;
+    if (approach.inLineHolds(nice, pose.x, pose.y, strict ? 0 : policy.touch)) return "in line";
+  }
+  return policy.overflow ? "overflow" : "no";
+}
+
+function groundOf({ terrain: { ground } }: Setting) {
+  return { along: 100 * ground.alongGradient, across: 100 * ground.acrossGradient, worstResidual: ground.worstResidual };
+}
+
+function scoreAt(setting: Setting, room: number, served: readonly Served[], level: LevelResult, wishes: readonly Reason[], niceOut: number): number {
+  const { form: { rig, boxes }, policy } = setting;
+  const power = powerAt(served);
+  return scoreOf({
+    room, comfort: policy.comfort,
+    runs: served.map(({ result }) => ({ route: result.route, longest: policy.longest[result.service], own: result.ok === "own" })),
+    side: level.side, along: level.along, maxSide: policy.maxLiftSide, maxAlong: policy.maxLiftAlong,
+    loads: rig.electric?.loads.length ?? 0, loadsServed: power ? power.runs.length : 0,
+    niceParts: boxes.filter((b) => b.need === "nice").length, nicePartsOut: niceOut,
+    wishes: wishes.length, wishesMet: wishes.filter((w) => w.short === null).length,
+  });
+}

@@ -1,0 +1,160 @@
+import type { Envelope } from "@/lib/plane";
+import type { Landscape, Offer, SearchCell } from "@/lib/search";
+import type { Need, Pair, With } from "./needs";
+
+/** Room for the lists of what still binds in each cell; reused from search to search. */
+export class Workspace {
+  lists = new Int32Array(4096);
+  used = 0;
+
+  /** Starts a new search over so many elements, all of them listed at 0. */
+  reset(size: number): void {
+    this.used = 0;
+    this.reserve(size);
+    for (let i = 0; i < size; i++) this.lists[i] = i;
+    this.used = size;
+  }
+
+  reserve(more: number): void {
+    if (this.used + more <= this.lists.length) return;
+    const grown = new Int32Array(2 * (this.used + more));
+    grown.set(this.lists);
+    this.lists = grown;
+  }
+}
+
+/** Surveys a cell over the elements its parent left, and remembers what is left for its own halves. */
+function surveyEnvelope(envelope: Envelope, work: Workspace, cell: SearchCell, parent: SearchCell | null, cap: number): void {
+  if (parent === null) work.reset(envelope.size);
+  const start = parent?.start ?? 0, count = parent?.count ?? envelope.size;
+  work.reserve(count);
+  cell.start = work.used;
+  cell.count = envelope.survey(cell, work.lists, start, count, cap, work.lists, cell.start);
+  work.used += cell.count;
+}
+
+/** The least slack, up to a cap beyond which more is no better. */
+export function envelopeLandscape(envelope: Envelope, work: Workspace, cap: number): Landscape {
+  return {
+    survey(cell, parent, offer) {
+      surveyEnvelope(envelope, work, cell, parent, cap);
+      cell.upper = Math.min(envelope.upper, cap);
+      offer(cell.cx, cell.cy, Math.min(envelope.value, cap), true);
+    },
+  };
+}
+
+/** What a pose has to meet besides the hard constraints. */
+export interface Demands {
+  readonly needs: readonly Need[];
+  readonly by: With;
+  /** Where a vehicle has to stand in line and nowhere else: one of these has to hold. Empty where none is asked for. */
+  readonly inLine: readonly Envelope[];
+  readonly touch: number;
+}
+
+/** The least slack up to a cap, over the poses that meet every hard constraint and demand. */
+export function placingLandscape(envelope: Envelope, work: Workspace, cap: number, demands: Demands): Landscape {
+  return {
+    survey(cell, parent, offer) {
+      surveyEnvelope(envelope, work, cell, parent, cap);
+      cell.upper = Math.min(envelope.upper, cap);
+      if (envelope.upper < 0 || leastRunIn(cell, demands) === Infinity || !inLinePossible(cell, demands)) {
+        cell.upper = -Infinity;
+        return;
+      }
+      const { value } = envelope;
+      if (value >= 0 && meets(cell.cx, cell.cy, demands, 0)) offer(cell.cx, cell.cy, Math.min(value, cap), true);
+      else offerTowardsHookups(envelope, work, cell, cap, demands, offer);
+    },
+    settle: (cell, offer) => settleWithin(envelope, work, cell, cap, demands, offer),
+  };
+}
+
+/** The shortest total run (as its negative), over the poses with at least `level` of room that meet every demand. */
+export function runLandscape(envelope: Envelope, work: Workspace, level: number, demands: Demands, known: readonly [number, number]): Landscape {
+  return {
+    survey(cell, parent, offer) {
+      if (parent === null) offer(known[0], known[1], -runAt(known[0], known[1], demands, 0), true);
+      surveyEnvelope(envelope, work, cell, parent, level);
+      if (envelope.upper < level || !inLinePossible(cell, demands)) {
+        cell.upper = -Infinity;
+        return;
+      }
+      const { value } = envelope;
+      cell.upper = -leastRunIn(cell, demands);
+      if (cell.upper > -Infinity && value >= level && inLineAt(cell.cx, cell.cy, demands, 0)) {
+        const run = runAt(cell.cx, cell.cy, demands, 0);
+        if (run < Infinity) offer(cell.cx, cell.cy, -run, true);
+      }
+    },
+  };
+}
+
+/** The total run at a pose, over the shortest pair of each service that serves there; Infinity where one has none. */
+export function runAt(x: number, y: number, { needs, by, touch }: Demands, slackness: 0 | 1): number {
+  let total = 0;
+  for (const need of needs) {
+    let shortest = Infinity;
+    for (const pair of need.pairs) shortest = Math.min(shortest, routeIfServed(pair, by, x, y, slackness * touch));
+    total += shortest;
+  }
+  return total;
+}
+
+/** The route of a pair where it serves at this pose, give or take `tolerance` mm of the pose; Infinity where not. */
+export function routeIfServed(pair: Pair, by: With, x: number, y: number, tolerance: number): number {
+  const limit = pair.limit[by];
+  if (limit < 0) return Infinity;
+  const path = pair.pathAt(x, y);
+  if (path > limit + tolerance || pair.fallAt(x, y, path) < -tolerance * pair.fallSteepness()) return Infinity;
+  return pair.routeOf(path);
+}
+
+export function meets(x: number, y: number, demands: Demands, slackness: 0 | 1): boolean {
+  return runAt(x, y, demands, slackness) < Infinity && inLineAt(x, y, demands, slackness);
+}
+
+function leastRunIn(cell: SearchCell, { needs, by }: Demands): number {
+  let total = 0;
+  for (const need of needs) {
+    let shortest = Infinity;
+    for (const pair of need.pairs) {
+      const limit = pair.limit[by];
+      if (limit < 0) continue;
+      const path = pair.leastPath(cell);
+      if (path > limit || pair.greatestFall(cell, path) < 0) continue;
+      shortest = Math.min(shortest, pair.routeOf(path));
+    }
+    total += shortest;
+  }
+  return total;
+}
+
+function inLineAt(x: number, y: number, { inLine, touch }: Demands, slackness: 0 | 1): boolean {
+  return inLine.length === 0 || inLine.some((place) => place.valueAt(x, y) >= -slackness * touch);
+}
+
+/** The value at the centre plus the half diagonal bounds each place over the cell. */
+function inLinePossible({ cx, cy, hx, hy }: SearchCell, { inLine }: Demands): boolean {
+  return inLine.length === 0 || inLine.some((place) => place.valueAt(cx, cy) + Math.hypot(hx, hy) >= 0);
+}
+
+/** Where the centre is out of reach of a hookup, the near side of the cell may not be. */
+function offerTowardsHookups(envelope: Envelope, work: Workspace, cell: SearchCell, cap: number, demands: Demands, offer: Offer): void {
+  for (const need of demands.needs) {
+    for (const pair of need.pairs) {
+      if (pair.limit[demands.by] < 0) continue;
+      const [x, y] = pair.nearestIn(cell);
+      const value = envelope.valueAmong(x, y, work.lists, cell.start, cell.count);
+      if (value >= 0 && meets(x, y, demands, 0)) offer(x, y, Math.min(value, cap), true);
+    }
+  }
+}
+
+/** A cell smaller than the touch tolerance: if any of its poses holds, its centre holds within that tolerance. */
+function settleWithin(envelope: Envelope, work: Workspace, cell: SearchCell, cap: number, demands: Demands, offer: Offer): void {
+  const { cx, cy, start, count } = cell;
+  const value = envelope.valueAmong(cx, cy, work.lists, start, count);
+  if (value >= -demands.touch && meets(cx, cy, demands, 1)) offer(cx, cy, Math.min(value, cap), false);
+}

@@ -1,0 +1,233 @@
+import type { Point } from "./points";
+
+/**
+ * Functions of a point in the plane whose value and whose exact bounds over a box are known, and the lower envelope
+ * of many of them: the least slack. Each moves by at most as much as the point moves (Lipschitz constant 1).
+ *
+ * - `half`: a x + b y + d with (a, b) of unit length: a straight edge one has to stay on the right side of.
+ * - `box`: signed distance to an upright box with centre (x, y) and half sides (ax, ay), less r. With r it is also the
+ *   distance to a disc seen by a box.
+ * - `convex`: signed distance to a convex ring (x0, y0, x1, y1, … counter-clockwise), less r.
+ *
+ * Signed distances are negative inside, where they give the least move that leads out.
+ */
+export type Element =
+  | { readonly shape: "half"; readonly a: number; readonly b: number; readonly d: number }
+  | { readonly shape: "box"; readonly x: number; readonly y: number; readonly ax: number; readonly ay: number; readonly r: number }
+  | { readonly shape: "convex"; readonly ring: Float64Array; readonly r: number };
+
+/** A box of half sides (hx, hy) around (cx, cy). */
+export interface Cell {
+  readonly cx: number;
+  readonly cy: number;
+  readonly hx: number;
+  readonly hy: number;
+}
+
+export function elementAt(e: Element, x: number, y: number): number {
+  switch (e.shape) {
+    case "half": return e.a * x + e.b * y + e.d;
+    case "box": return boxDistance(Math.abs(x - e.x) - e.ax, Math.abs(y - e.y) - e.ay) - e.r;
+    case "convex": return ringDistance(e.ring, 0, e.ring.length, x, y) - e.r;
+  }
+}
+
+/** The greatest value of an element over a cell: exact for each shape. */
+export function greatestIn(e: Element, { cx, cy, hx, hy }: Cell): number {
+  switch (e.shape) {
+    case "half": return e.a * cx + e.b * cy + e.d + Math.abs(e.a) * hx + Math.abs(e.b) * hy;
+    case "box": return boxDistance(Math.abs(cx - e.x) + hx - e.ax, Math.abs(cy - e.y) + hy - e.ay) - e.r;
+    case "convex": // a convex function is greatest at a corner
+      return Math.max(elementAt(e, cx - hx, cy - hy), elementAt(e, cx + hx, cy - hy), elementAt(e, cx - hx, cy + hy), elementAt(e, cx + hx, cy + hy));
+  }
+}
+
+/** Signed distance to an upright box, from the point's distances beyond its sides. */
+export function boxDistance(dx: number, dy: number): number {
+  if (dx <= 0) return dy <= 0 ? Math.max(dx, dy) : dy;
+  return dy <= 0 ? dx : Math.sqrt(dx * dx + dy * dy);
+}
+
+/**
+ * Signed distance to the convex ring stored at `data[start..end)`. Outside, the nearest edge or corner; inside, minus
+ * the distance to the nearest edge line.
+ */
+export function ringDistance(data: Float64Array, start: number, end: number, x: number, y: number): number {
+  let inside = -Infinity, outside = Infinity;
+  let px = data[end - 2]!, py = data[end - 1]!;
+  for (let i = start; i < end; i += 2) {
+    const qx = data[i]!, qy = data[i + 1]!;
+    const ex = qx - px, ey = qy - py, wx = x - px, wy = y - py;
+    const len2 = ex * ex + ey * ey;
+    const cross = ey * wx - ex * wy; // positive to the right of the edge, which is outside
+    if (cross > 0) {
+      const t = Math.min(1, Math.max(0, (wx * ex + wy * ey) / len2));
+      const dx = wx - t * ex, dy = wy - t * ey;
+      const d2 = dx * dx + dy * dy;
+      if (d2 < outside) outside = d2;
+    } else if (outside === Infinity) {
+      const d = cross / Math.sqrt(len2);
+      if (d > inside) inside = d;
+    }
+    px = qx;
+    py = qy;
+  }
+  return outside < Infinity ? Math.sqrt(outside) : inside;
+}
+
+/**
+ * Where a box that moves with the point (its corners at offsets [x0, x1] x [y0, y1]) would meet a convex ring: the
+ * Minkowski sum of the ring and the mirrored box, by merging edges in order of direction.
+ */
+export function ringSeenByBox(ring: readonly Point[], x0: number, x1: number, y0: number, y1: number): Float64Array {
+  const n = ring.length;
+  let low = 0;
+  for (let i = 1; i < n; i++) {
+    const p = ring[i]!, q = ring[low]!;
+    if (p[1] < q[1] || (p[1] === q[1] && p[0] < q[0])) low = i;
+  }
+  const width = x1 - x0, depth = y1 - y0;
+  const sides: readonly (readonly [number, number])[] = [[width, 0], [0, depth], [-width, 0], [0, -depth]];
+  const out: number[] = [];
+  let x = ring[low]![0] - x1, y = ring[low]![1] - y1;
+  let i = 0, j = 0;
+  while (i < n || j < 4) {
+    const a = ring[(low + i) % n]!, b = ring[(low + i + 1) % n]!;
+    const ex = b[0] - a[0], ey = b[1] - a[1];
+    const side = sides[j];
+    const cross = side === undefined ? 1 : i >= n ? -1 : compareDirections(ex, ey, j);
+    let sx = 0, sy = 0;
+    if (cross >= 0) { sx += ex; sy += ey; i++; }
+    if (cross <= 0 && side) { sx += side[0]; sy += side[1]; j++; }
+    if (sx === 0 && sy === 0) continue;
+    out.push(x, y);
+    x += sx;
+    y += sy;
+  }
+  return Float64Array.from(out);
+}
+
+/** Positive where the edge comes before box side j (directions 0, 90, 180, 270 degrees) counting from direction 0. */
+function compareDirections(ex: number, ey: number, j: number): number {
+  const quarter = ey > 0 ? (ex > 0 ? 0.5 : ex === 0 ? 1 : 1.5) : ey < 0 ? (ex < 0 ? 2.5 : ex === 0 ? 3 : 3.5) : ex > 0 ? 0 : 2;
+  return j - quarter;
+}
+
+const HALF = 0, BOX = 1, CONVEX = 2;
+
+/** The least of many elements, packed for speed. */
+export class Envelope {
+  readonly size: number;
+  /** Results of the last `survey`: least value at the centre, and a bound no point of the cell exceeds. */
+  value = 0;
+  upper = 0;
+
+  private readonly kind: Uint8Array;
+  private readonly at5: Float64Array;
+  private readonly rings: Float64Array;
+  private readonly least: Float64Array;
+
+  constructor(elements: readonly Element[]) {
+    const n = elements.length;
+    this.size = n;
+    this.kind = new Uint8Array(n);
+    this.at5 = new Float64Array(5 * n);
+    this.least = new Float64Array(n);
+    let corners = 0;
+    for (const e of elements) if (e.shape === "convex") corners += e.ring.length;
+    this.rings = new Float64Array(corners);
+    let next = 0;
+    for (let i = 0; i < n; i++) next = this.pack(i, elements[i]!, next);
+  }
+
+  private pack(i: number, e: Element, next: number): number {
+    const a = this.at5, o = 5 * i;
+    switch (e.shape) {
+      case "half":
+        this.kind[i] = HALF; a[o] = e.a; a[o + 1] = e.b; a[o + 2] = e.d; a[o + 3] = Math.abs(e.a); a[o + 4] = Math.abs(e.b);
+        return next;
+      case "box":
+        this.kind[i] = BOX; a[o] = e.x; a[o + 1] = e.y; a[o + 2] = e.ax; a[o + 3] = e.ay; a[o + 4] = e.r;
+        return next;
+      case "convex":
+        this.kind[i] = CONVEX; a[o] = next; a[o + 1] = next + e.ring.length; a[o + 2] = e.r;
+        this.rings.set(e.ring, next);
+        return next + e.ring.length;
+    }
+  }
+
+  /** The least of all elements at a point; Infinity where there are none. */
+  valueAt(x: number, y: number): number {
+    let least = Infinity;
+    for (let i = 0; i < this.size; i++) {
+      const v = this.one(i, x, y);
+      if (v < least) least = v;
+    }
+    return least;
+  }
+
+  /** The least of the listed elements at a point. */
+  valueAmong(x: number, y: number, list: Int32Array, start: number, count: number): number {
+    let least = Infinity;
+    for (let k = start; k < start + count; k++) {
+      const v = this.one(list[k]!, x, y);
+      if (v < least) least = v;
+    }
+    return least;
+  }
+
+  /**
+   * Values and bounds over a cell, of the listed elements. `upper` is the least of the elements' exact greatest values;
+   * elements that nowhere in the cell come below `min(upper, cap)` are left out of the list written to
+   * `out[outStart..]`, since they cannot bind there. Returns the length of that list.
+   */
+  survey(cell: Cell, list: Int32Array, start: number, count: number, cap: number, out: Int32Array, outStart: number): number {
+    const { cx, cy, hx, hy } = cell;
+    const { kind, at5, least } = this;
+    const reach = Math.sqrt(hx * hx + hy * hy);
+    let value = Infinity, upper = Infinity, binding = -1;
+    for (let k = start; k < start + count; k++) {
+      const i = list[k]!, o = 5 * i;
+      let v: number, u: number;
+      if (kind[i] === HALF) {
+        v = at5[o]! * cx + at5[o + 1]! * cy + at5[o + 2]!;
+        const swing = at5[o + 3]! * hx + at5[o + 4]! * hy;
+        u = v + swing;
+        least[i] = v - swing;
+      } else if (kind[i] === BOX) {
+        const gx = Math.abs(cx - at5[o]!), gy = Math.abs(cy - at5[o + 1]!);
+        const ax = at5[o + 2]!, ay = at5[o + 3]!, r = at5[o + 4]!;
+        v = boxDistance(gx - ax, gy - ay) - r;
+        u = boxDistance(gx + hx - ax, gy + hy - ay) - r;
+        least[i] = boxDistance(Math.max(gx - hx, 0) - ax, Math.max(gy - hy, 0) - ay) - r;
+      } else {
+        v = this.one(i, cx, cy);
+        u = v < upper ? this.greatestOnCorners(i, cx, cy, hx, hy) : v;
+        least[i] = v - reach;
+      }
+      if (v < value) value = v;
+      if (u < upper) { upper = u; binding = i; }
+    }
+    this.value = value;
+    this.upper = upper;
+    const ceiling = Math.min(upper, cap);
+    let kept = outStart;
+    for (let k = start; k < start + count; k++) {
+      const i = list[k]!;
+      if (least[i]! < ceiling || i === binding) out[kept++] = i;
+    }
+    return kept - outStart;
+  }
+
+  private one(i: number, x: number, y: number): number {
+    const a = this.at5, o = 5 * i;
+    if (this.kind[i] === HALF) return a[o]! * x + a[o + 1]! * y + a[o + 2]!;
+    if (this.kind[i] === BOX) return boxDistance(Math.abs(x - a[o]!) - a[o + 2]!, Math.abs(y - a[o + 1]!) - a[o + 3]!) - a[o + 4]!;
+    return ringDistance(this.rings, a[o]!, a[o + 1]!, x, y) - a[o + 2]!;
+  }
+
+  /** A signed distance to a convex set is a convex function, so its greatest value over a box is at a corner. */
+  private greatestOnCorners(i: number, cx: number, cy: number, hx: number, hy: number): number {
+    return Math.max(this.one(i, cx - hx, cy - hy), this.one(i, cx + hx, cy - hy), this.one(i, cx - hx, cy + hy), this.one(i, cx + hx, cy + hy));
+  }
+}
