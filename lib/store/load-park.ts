@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { z } from "zod";
 import { policySchema } from "@/lib/fit/policy";
+import { unitSystems } from "@/lib/measure";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
 import { client } from "./client";
@@ -33,9 +34,8 @@ export class ParkFaults extends Error {
 const parkFile = z.object({
   slug: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, "must be small letters, digits and single hyphens"),
   name: z.string().min(1, "needs a name"),
-  units: z.enum(["imperial", "metric"], "must be imperial or metric").default("imperial"),
+  units: z.enum(unitSystems, `must be ${unitSystems.join(" or ")}`).default("ft-in"),
   policy: policySchema.prefault({}),
-  place: z.unknown(),
 });
 
 const sitesFile = z.object({
@@ -76,13 +76,13 @@ export async function loadPark(files: ParkFiles, database: PrismaClient = client
   const { slug, name, units } = park.data;
   const rawSites = (files.sites as { sites: Prisma.InputJsonObject[] }).sites;
   const rawRigs = (files.rigs as { rigs: { rig: Prisma.InputJsonObject }[] }).rigs;
-  const { policy, place } = files.park as { policy?: Prisma.InputJsonObject; place?: Prisma.InputJsonValue };
+  const rawPark = files.park as Prisma.InputJsonObject & { policy?: Prisma.InputJsonObject };
   const measuredOn = sites.data.measuredOn ? new Date(sites.data.measuredOn) : null;
 
   await inStore(() =>
     database.$transaction(async (tx) => {
       const { id: parkId } = await tx.park.create({
-        data: { slug, name, units, policy: policy ?? {}, ...(place === undefined || place === null ? {} : { place }) },
+        data: { slug, name, units, policy: rawPark.policy ?? {}, record: rawPark },
       });
       await tx.site.createMany({
         data: sites.data.sites.map((site, position) => ({

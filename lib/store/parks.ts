@@ -1,19 +1,18 @@
 import { policySchema, type Policy } from "@/lib/fit/policy";
+import type { Units } from "@/lib/measure";
 import { client } from "./client";
 import { inStore } from "./errors";
 import type { Park as ParkRow } from "./generated/client";
-
-export type ParkUnits = "imperial" | "metric";
 
 export interface Park {
   readonly slug: string;
   readonly name: string;
   /** What people here measure in. Data is in millimetres all the same. */
-  readonly units: ParkUnits;
+  readonly units: Units;
   /** The park's settings, defaults filled in. */
   readonly policy: Policy;
-  /** Where the park's map lies, as its file gives it. */
-  readonly place: unknown;
+  /** The park's file as it came in: its map, loops and whatever else it carries. */
+  readonly record: unknown;
 }
 
 /** The park of that slug, or null. */
@@ -38,8 +37,8 @@ function toPark(row: ParkRow): Park {
   return {
     slug: row.slug,
     name: row.name,
-    units: row.units === "metric" ? "metric" : "imperial",
+    units: row.units === "metric" ? "metric" : "ft-in",
     policy: policySchema.parse(row.policy),
-    place: row.place,
+    record: row.record,
   };
 }

@@ -12,6 +12,7 @@ export function progressOn(out, { quiet = false } = {}) {
     const began = performance.now();
     let shown = false;
     const show = (text) => {
+      clearTimeout(timer);
       if (quiet) return;
       if (out.isTTY) out.write(`\r\x1b[2K${line("·", name, `${text} …`)}`);
       else out.write(`${line("·", name, `${text} …`)}\n`);

@@ -42,7 +42,7 @@ export function smallPark(slug = "two-pines") {
     party: { adults: 2, children: 0, pets: 0, tents: 0, accessible: false },
   };
   return {
-    park: { slug, name: "Two Pines", units: "metric", policy: { clearance: 200 }, place: { north: 0 } },
+    park: { slug, name: "Two Pines", units: "metric", policy: { clearance: 200 }, map: { extent: [[0, 0], [9000, 9000]] } },
     sites: { sites: [site("a02"), site("a01")] },
     rigs: { rigs: [{ name: "Short van", note: "no hookups", rig }] },
   };

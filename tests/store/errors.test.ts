@@ -13,7 +13,7 @@ async function refused(work: Promise<unknown>): Promise<StoreError> {
   );
 }
 
-const park = (slug: string) => ({ slug, name: "A park" });
+const park = (slug: string) => ({ slug, name: "A park", record: { slug } });
 
 describe("toStoreError, for what Prisma throws", () => {
   it("a second park of the same slug is taken", async () => {

@@ -17,7 +17,7 @@ async function faultsOf(files: ParkFiles): Promise<readonly string[]> {
 describe("loadPark", () => {
   it("keeps the park, its sites in the file's order, and its rigs", async () => {
     expect(await loadPark(smallPark())).toEqual({ slug: "two-pines", name: "Two Pines", sites: 2, rigs: 1 });
-    expect(await getPark("two-pines")).toMatchObject({ name: "Two Pines", units: "metric", policy: { clearance: 200, touch: 5 }, place: { north: 0 } });
+    expect(await getPark("two-pines")).toMatchObject({ name: "Two Pines", units: "metric", policy: { clearance: 200, touch: 5 }, record: smallPark().park });
     expect((await listSites("two-pines")).map(({ id }) => id)).toEqual(["a02", "a01"]);
     expect(await listRigs("two-pines")).toMatchObject([{ id: "short-van", name: "Short van", note: "no hookups", rig: { kind: "van" } }]);
     expect(await getSite("two-pines", "a01")).toMatchObject({ id: "a01", label: "A01" });

@@ -5,16 +5,17 @@ CREATE TABLE "park" (
     "id" UUID NOT NULL DEFAULT gen_random_uuid(),
     "slug" TEXT NOT NULL,
     "name" TEXT NOT NULL,
-    "units" TEXT NOT NULL DEFAULT 'imperial',
+    "units" TEXT NOT NULL DEFAULT 'ft-in',
     "policy" JSONB NOT NULL DEFAULT '{}',
-    "place" JSONB,
+    "record" JSONB NOT NULL,
     "created_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
     "updated_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
 
     CONSTRAINT "park_pkey" PRIMARY KEY ("id"),
     CONSTRAINT "park_slug_form" CHECK ("slug" ~ '^[a-z0-9]+(-[a-z0-9]+)*$'),
-    CONSTRAINT "park_units_known" CHECK ("units" IN ('imperial', 'metric')),
-    CONSTRAINT "park_policy_object" CHECK (jsonb_typeof("policy") = 'object')
+    CONSTRAINT "park_units_known" CHECK ("units" IN ('ft-in', 'metric')),
+    CONSTRAINT "park_policy_object" CHECK (jsonb_typeof("policy") = 'object'),
+    CONSTRAINT "park_record_is_it" CHECK ("record" ->> 'slug' IS NOT DISTINCT FROM "slug")
 );
 
 CREATE UNIQUE INDEX "park_slug_key" ON "park"("slug");
