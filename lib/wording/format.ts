@@ -10,7 +10,8 @@ export interface Numbers {
   readonly spare: (mm: number) => string;
   /** What was measured and decides nothing here: to the nearest. */
   readonly measured: (mm: number) => string;
-  readonly onDrawing: (mm: number) => string;
+  /** How high something reaches, beside its mark: rounded up. */
+  readonly tallOnDrawing: (mm: number) => string;
   readonly spareOnDrawing: (mm: number) => string;
   readonly pressureOver: (kPa: number) => string;
   readonly pressure: (kPa: number) => string;
@@ -25,7 +26,7 @@ export function numbersIn(units: Units, thousands: string): Numbers {
     lacking: (mm) => formatLength(mm, units, "up"),
     spare: (mm) => formatLength(mm, units, "down"),
     measured: (mm) => formatLength(mm, units, "nearest"),
-    onDrawing: (mm) => formatOnDrawing(mm, units, "nearest"),
+    tallOnDrawing: (mm) => formatOnDrawing(mm, units, "up"),
     spareOnDrawing: (mm) => formatOnDrawing(mm, units, "down"),
     pressureOver: (kPa) => formatPressure(kPa, units, "up"),
     pressure: (kPa) => formatPressure(kPa, units, "nearest"),

@@ -21,9 +21,9 @@ export function formatLength(mm: number, units: Units, rounding: Rounding): stri
   return units === "metric" ? metric(mm, rounding) : feetAndInches(mm, rounding, { feet: " ft", inches: " in", between: " " });
 }
 
-/** The same number as it is written beside a dimension line: 2' 7 1/2", with real primes. */
+/** The same number as it is written beside a dimension line, as short as can be: 2′7½″. */
 export function formatOnDrawing(mm: number, units: Units, rounding: Rounding): string {
-  return units === "metric" ? metric(mm, rounding) : feetAndInches(mm, rounding, { feet: "′", inches: "″", between: " " });
+  return units === "metric" ? metric(mm, rounding) : feetAndInches(mm, rounding, { feet: "′", inches: "″", between: "" }).replace(/ ?1\/2/, "½");
 }
 
 /** How many whole steps `value` makes, rounded the named way. */

@@ -35,7 +35,7 @@ describe("formatLength", () => {
   });
 
   it("writes with primes on a drawing", () => {
-    expect(formatOnDrawing(2 * FT + 7.5 * IN, "ft-in", "down")).toBe("2′ 7 1/2″");
+    expect(formatOnDrawing(2 * FT + 7.5 * IN, "ft-in", "down")).toBe("2′7½″");
   });
 
   it("never rounds in the guest's favour", () => {

@@ -1,0 +1,124 @@
+import type { Label, PagePoint, PlanLayout, RigShape, TurnedText } from "./types";
+import { LABEL_SIZE, LETTER_WIDTH, LINE_HEIGHT } from "./labels";
+import { Gap, HookupMark, NorthArrow, ObstacleMark, PartMark, ScaleBar, scallop } from "./marks";
+import { pathOf, pointsOf } from "./paths";
+import styles from "./plan.module.css";
+
+interface DrawingProps {
+  readonly layout: PlanLayout;
+  readonly id: string;
+  readonly title: string;
+  readonly surface: string | undefined;
+}
+
+/** The drawing itself, from the ground up: road, pad, lot, what stands there, the rig, its lines, crowns above it, names. */
+export function Drawing({ layout, id, title, surface }: DrawingProps) {
+  const { width, height, ground } = layout;
+  return (
+    <svg className={styles.drawing} viewBox={`0 0 ${round(width)} ${round(height)}`} role="img" aria-labelledby={`${id}-title`} aria-describedby={`${id}-words`}>
+      <title id={`${id}-title`}>{title}</title>
+      <Patterns id={id} />
+      <clipPath id={`${id}-ground`}><rect x={ground.x} y={ground.y} width={ground.w} height={round(ground.h)} /></clipPath>
+      <g clipPath={`url(#${id}-ground)`}>
+        <Ground layout={layout} id={id} surface={surface} />
+        {layout.obstacles.map((o) => <ObstacleMark key={o.id} shape={o} id={id} />)}
+        {layout.vehicle && <g><polygon className={styles.vehicle} points={pointsOf(layout.vehicle.points)} />{layout.vehicle.text && <Turned text={layout.vehicle.text} />}</g>}
+        {layout.rig && <RigMarks rig={layout.rig} id={id} />}
+        {layout.lines.map((line) => <ServiceLine key={line.service} line={line} />)}
+        {layout.rig?.texts.map((text) => <Turned key={text.text} text={text} />)}
+        {layout.obstacles.map((o) => o.type === "tree" && o.crown.r > 0 && <path key={o.id} className={styles.crown} d={scallop(o.crown)} />)}
+      </g>
+      {layout.hookups.map((h) => <HookupMark key={h.id} hookup={h} />)}
+      {layout.gap && <Gap gap={layout.gap} />}
+      {layout.labels.map((label) => <LabelMark key={label.id} label={label} />)}
+      <ScaleBar bar={layout.scaleBar} />
+      {layout.north && <NorthArrow north={layout.north} />}
+    </svg>
+  );
+}
+
+function Patterns({ id }: { readonly id: string }) {
+  return (
+    <defs>
+      <pattern id={`${id}-road`} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line className={styles.hatch} x1="0" y1="0" x2="0" y2="7" /></pattern>
+      <pattern id={`${id}-gravel`} width="11" height="11" patternUnits="userSpaceOnUse"><circle className={styles.grain} cx="2" cy="3" r=".7" /><circle className={styles.grain} cx="8" cy="8" r=".7" /><circle className={styles.grain} cx="6" cy="1" r=".5" /></pattern>
+      <pattern id={`${id}-solid`} width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><line className={styles.dense} x1="0" y1="0" x2="0" y2="4" /></pattern>
+      <pattern id={`${id}-cloth`} width="6" height="6" patternUnits="userSpaceOnUse"><line className={styles.hatch} x1="0" y1="3" x2="6" y2="3" /></pattern>
+    </defs>
+  );
+}
+
+/** Loose surfaces are stippled; sealed ones are left as paper. */
+function Ground({ layout, id, surface }: { readonly layout: PlanLayout; readonly id: string; readonly surface: string | undefined }) {
+  const loose = /gravel|grit|sand|dirt|grass|chip|shale|stone/i.test(surface ?? "");
+  return (
+    <g>
+      {layout.lot && <polygon className={styles.lot} points={pointsOf(layout.lot)} />}
+      <polygon className={styles.pad} points={pointsOf(layout.pad)} />
+      {loose && <polygon fill={`url(#${id}-gravel)`} points={pointsOf(layout.pad)} />}
+      <polygon className={styles.padEdge} points={pointsOf(layout.pad)} />
+      {layout.stalls.map((stall) => <polygon key={stall.id} className={styles.stall} points={pointsOf(stall.points)} />)}
+      {layout.roads.map((road) => (
+        <g key={road.text}>
+          <polygon className={styles.road} points={pointsOf(road.area)} />
+          <polygon fill={`url(#${id}-road)`} points={pointsOf(road.area)} />
+          <line className={styles.roadEdge} {...ends(road.edge)} />
+          {road.at && <text className={styles.roadText} x={round(road.at[0])} y={round(road.at[1] + 4)} textAnchor="middle">{road.text}</text>}
+        </g>
+      ))}
+    </g>
+  );
+}
+
+function RigMarks({ rig, id }: { readonly rig: RigShape; readonly id: string }) {
+  return (
+    <g>
+      {rig.parts.map((part) => <PartMark key={part.id} part={part} cloth={`url(#${id}-cloth)`} />)}
+      {rig.hitch && <polygon className={styles.hitch} points={pointsOf(rig.hitch)} />}
+      <polygon className={styles.body} points={pointsOf(rig.body)} />
+      {rig.supports.map(({ kind, points }) => <polygon key={pointsOf(points)} className={kind === "tyre" ? styles.tyre : styles.jack} points={pointsOf(points)} />)}
+      <polyline className={styles.front} points={pointsOf(rig.front)} />
+      {rig.inlets.map(({ kind, at }) => <circle key={`${kind}-${pointsOf([at])}`} className={styles.inlet} cx={round(at[0])} cy={round(at[1])} r="2.6" />)}
+    </g>
+  );
+}
+
+function ServiceLine({ line: { service, points } }: { readonly line: PlanLayout["lines"][number] }) {
+  const d = pathOf(points);
+  if (service !== "sewer") return <path className={service === "power" ? styles.cord : styles.hose} d={d} />;
+  return <g><path className={styles.drainOuter} d={d} /><path className={styles.drainInner} d={d} /></g>;
+}
+
+function Turned({ text: { text, at, turn, size, strong } }: { readonly text: TurnedText }) {
+  const [x, y] = [round(at[0]), round(at[1])];
+  return (
+    <text className={strong ? styles.strong : styles.quiet} x={x} y={y} fontSize={size} textAnchor="middle" dominantBaseline="central" transform={turn === 0 ? undefined : `rotate(${turn} ${x} ${y})`} {...fitted(text, size)}>
+      {text}
+    </text>
+  );
+}
+
+/** The widths that the layout reckoned with hold in whatever font the reader's machine has. */
+function fitted(text: string, size: number) {
+  return { textLength: round(text.length * size * LETTER_WIDTH), lengthAdjust: "spacingAndGlyphs" as const };
+}
+
+function LabelMark({ label: { lines, box, leader, accent, number } }: { readonly label: Label }) {
+  const middle = box.x + box.w / 2;
+  return (
+    <g className={accent ? styles.accentLabel : styles.label}>
+      {leader && <line className={styles.leader} {...ends(leader)} />}
+      {number !== null
+        ? <g><circle className={styles.number} cx={round(middle)} cy={round(box.y + box.h / 2)} r="7.5" /><text x={round(middle)} y={round(box.y + box.h / 2)} fontSize="10.5" textAnchor="middle" dominantBaseline="central">{number}</text></g>
+        : lines.map((line, i) => <text key={`${i}-${line}`} x={round(middle)} y={round(box.y + 1 + LINE_HEIGHT * (i + 0.5))} fontSize={LABEL_SIZE} textAnchor="middle" dominantBaseline="central" {...fitted(line, LABEL_SIZE)}>{line}</text>)}
+    </g>
+  );
+}
+
+function ends([[x1, y1], [x2, y2]]: readonly [PagePoint, PagePoint]) {
+  return { x1: round(x1), y1: round(y1), x2: round(x2), y2: round(y2) };
+}
+
+function round(value: number): number {
+  return Math.round(value * 100) / 100;
+}

@@ -1,0 +1,113 @@
+import type { FitResult } from "@/lib/fit/types";
+import type { Units } from "@/lib/measure";
+import type { Obstacle, Site } from "@/lib/park";
+import { centroid, type Point } from "@/lib/plane";
+import type { Rig } from "@/lib/rig";
+import { catalogueOf } from "@/lib/wording";
+import { SYMBOL } from "./labels";
+import { spread } from "./spread";
+import { boundsAround, cutAway, frameFor, isWithin, lineThrough, scaleBarFor, type PageFrame } from "./frame";
+import { keyOf, labelsFor } from "./naming";
+import { rigTexts, vehicleText } from "./rig-texts";
+import { corePoints, corePointsOf, sceneOf, type PlacedRig, type Scene } from "./shapes";
+import type { HookupShape, ObstacleShape, PagePoint, PlanLayout, RigShape } from "./types";
+
+/** Shown around what has to be on the page. */
+const MARGIN = 700;
+/** Obstacles this near to the site are brought onto the page; others show only where they reach into it. */
+const NEARBY = 2500;
+/** So much road is shown in front. */
+const ROAD_SHOWN = 1500;
+
+/**
+ * The plan of a site as shapes on a page: pure data, to one scale, everything but crowns and roads within the page
+ * and no two labels on each other. `plan.tsx` only draws it.
+ */
+export function layoutPlan(site: Site, rig: Rig, result: FitResult, units: Units): PlanLayout {
+  const scene = sceneOf(site, rig, result);
+  const frame = frameOf(site, scene, result);
+  const { toPage, scale, ground } = frame;
+  const onPage = (points: readonly Point[]) => points.map(toPage);
+  const obstacles = site.obstacles.map((o) => obstacleShape(o, frame)).filter((o) => touchesPage(o, frame));
+  const hookups = hookupShapes(site, frame);
+  const vehicle = scene.vehicle ? onPage(scene.vehicle) : null;
+  const rigShape = scene.rig ? rigOnPage(scene.rig, rig, result, frame) : null;
+  const bar = scaleBarFor(scale, units);
+  const drawn = {
+    width: frame.width,
+    height: frame.height,
+    scale,
+    ground,
+    roads: roadsOf(site, scene, frame),
+    pad: onPage(site.pad.outline),
+    lot: site.lot ? onPage(site.lot.outline) : null,
+    stalls: (site.parking ?? []).map((p) => ({ id: p.id, points: onPage(p.outline) })),
+    obstacles,
+    hookups,
+    rig: rigShape,
+    vehicle: vehicle ? { points: vehicle, text: vehicleText(vehicle, rig) } : null,
+    lines: scene.lines.map((need) => ({ service: need.service, points: onPage(need.line) })),
+    gap: result.pose && result.limit ? { from: toPage(result.limit.from), to: toPage(result.limit.to) } : null,
+    scaleBar: { at: [16, frame.height - 16] as PagePoint, length: bar.mm * scale, steps: bar.steps, text: bar.text },
+    north: site.place ? { at: [frame.width - 30, frame.height - 24] as PagePoint, turn: -site.place.bearing } : null,
+  };
+  const labels = labelsFor(drawn, site, rig, result, units);
+  return { ...drawn, labels, key: keyOf(labels) };
+}
+
+function frameOf(site: Site, scene: Scene, result: FitResult): PageFrame {
+  const core = corePoints(site, scene, result);
+  const near = boundsAround(core, NEARBY);
+  const beside = site.obstacles.map(corePointsOf).filter((points) => points.length > 0 && points.every((p) => isWithin(near, p))).flat();
+  const bounds = boundsAround([...core, ...beside], MARGIN);
+  return frameFor({ ...bounds, minX: bounds.minX + MARGIN - ROAD_SHOWN, maxX: scene.exitEdge ? bounds.maxX - MARGIN + ROAD_SHOWN : bounds.maxX });
+}
+
+function obstacleShape(o: Obstacle, { toPage, scale }: PageFrame): ObstacleShape {
+  if (o.outline) return { type: "outline", id: o.id, kind: o.kind, points: o.outline.map(toPage) };
+  const at = toPage(o.at ?? [0, 0]);
+  if (o.kind !== "tree") return { type: "disc", id: o.id, kind: o.kind, disc: { at, r: (o.radius ?? 0) * scale } };
+  return { type: "tree", id: o.id, trunk: { at, r: (o.trunkRadius ?? 0) * scale }, crown: { at, r: (o.crownRadius ?? 0) * scale } };
+}
+
+function hookupShapes({ hookups }: Site, { toPage, scale, ground }: PageFrame): HookupShape[] {
+  const places = hookups.map((h) => toPage(h.at));
+  const symbols = spread(places, 2 * SYMBOL + 1, ground, SYMBOL + 1);
+  return hookups.map((h, i) => ({ id: h.id, kind: h.kind, at: places[i]!, symbol: symbols[i]!, post: (h.postRadius ?? 0) * scale }));
+}
+
+function touchesPage(shape: ObstacleShape, { ground: { x, y, w, h } }: PageFrame): boolean {
+  const points = shape.type === "outline" ? shape.points : [shape.type === "tree" ? shape.trunk.at : shape.disc.at];
+  const reach = shape.type === "tree" ? shape.crown.r : shape.type === "disc" ? shape.disc.r : 0;
+  return points.some(([px, py]) => px + reach > x && px - reach < x + w && py + reach > y && py - reach < y + h);
+}
+
+function roadsOf(site: Site, scene: Scene, { toPage, ground }: PageFrame): PlanLayout["roads"] {
+  const { drawing } = catalogueOf().plan;
+  const inside = toPage(centroid(site.pad.outline));
+  const road = ([a, b]: readonly [Point, Point], text: string) => {
+    const area = cutAway(ground, toPage(a), toPage(b), inside);
+    return { area, edge: lineThrough(ground, toPage(a), toPage(b)), text, at: textPlace(area) };
+  };
+  return [road(scene.roadEdge, drawing.road), ...(scene.exitEdge ? [road(scene.exitEdge, drawing.exit)] : [])];
+}
+
+/** Where the word fits on the road: its middle, if the strip is deep enough there. */
+function textPlace(area: readonly PagePoint[]): PagePoint | null {
+  if (area.length < 3) return null;
+  const [x, y] = centroid(area);
+  return [x, y];
+}
+
+function rigOnPage(placed: PlacedRig, rig: Rig, result: FitResult, { toPage }: PageFrame): RigShape {
+  const onPage = (points: readonly Point[]) => points.map(toPage);
+  const body = onPage(placed.body);
+  return {
+    body,
+    hitch: placed.hitch ? onPage(placed.hitch) : null,
+    supports: placed.supports.map(({ kind, points }) => ({ kind, points: onPage(points) })),
+    parts: placed.parts.map((p) => ({ ...p, points: onPage(p.points) })),
+    inlets: placed.inlets.map(({ kind, at }) => ({ kind, at: toPage(at) })),
+    ...rigTexts(body, rig, result.pose!.heading),
+  };
+}

@@ -1,0 +1,60 @@
+import type { FitResult } from "@/lib/fit/types";
+import type { Units } from "@/lib/measure";
+import type { Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+import { catalogueOf, namesInConstraint, numbersFor, planInWords } from "@/lib/wording";
+import { Drawing } from "./drawing";
+import { layoutPlan } from "./layout";
+import type { PlanLayout } from "./types";
+import styles from "./plan.module.css";
+
+interface PlanProps {
+  readonly site: Site;
+  readonly rig: Rig;
+  readonly result: FitResult;
+  readonly units: Units;
+}
+
+/** A site drawn to scale with the rig where it stands, and the same in words. Drawn on the server; needs no script. */
+export function Plan({ site, rig, result, units }: PlanProps) {
+  const { plan, verdicts } = catalogueOf();
+  const layout = layoutPlan(site, rig, result, units);
+  const id = `plan-${site.id.replace(/[^A-Za-z0-9_-]/g, "_")}`;
+  return (
+    <figure className={styles.sheet}>
+      <Drawing layout={layout} id={id} title={plan.title(site.label ?? site.id, verdicts[result.verdict].label)} surface={site.pad.surface} />
+      <figcaption className={styles.caption}>
+        <GapLine site={site} rig={rig} result={result} units={units} />
+        <Key layout={layout} />
+        <details className={styles.words}>
+          <summary>{plan.inWords}</summary>
+          <ol id={`${id}-words`}>
+            {planInWords(site, rig, result, units).map((line) => <li key={line}>{line}</li>)}
+          </ol>
+        </details>
+        <details className={styles.words}>
+          <summary>{plan.legend}</summary>
+          <ul>
+            {plan.legendLines.map((line) => <li key={line}>{line}</li>)}
+          </ul>
+        </details>
+      </figcaption>
+    </figure>
+  );
+}
+
+function GapLine({ site, rig, result, units }: PlanProps) {
+  const between = result.pose && result.limit && namesInConstraint(result.limit.id, site, rig);
+  if (!between || !result.limit) return null;
+  return <p className={styles.gapLine}>{catalogueOf().plan.caption(between, numbersFor(units).spare(Math.max(0, result.limit.distance)))}</p>;
+}
+
+/** What the numbers in the drawing stand for, where a name found no room. */
+function Key({ layout }: { readonly layout: PlanLayout }) {
+  if (layout.key.length === 0) return null;
+  return (
+    <ul className={styles.key}>
+      {layout.key.map(({ number, text }) => <li key={number}><b>{number}</b> {text}</li>)}
+    </ul>
+  );
+}
