@@ -4,7 +4,7 @@ import { hashOf, stampAt } from "./stamp.mjs";
 import { runNode } from "./programs.mjs";
 import { inRoot } from "./root.mjs";
 
-const sources = ["app", "lib", "public", "prisma/schema.prisma", "proxy.ts", "instrumentation.ts", "next.config.ts", "tsconfig.json", "package-lock.json", "scripts/stages/build.mjs"];
+const sources = ["app", "lib", "public", "prisma/schema.prisma", "proxy.ts", "instrumentation.ts", "next.config.mjs", "tsconfig.json", "package-lock.json", "scripts/stages/build.mjs"];
 const stamp = stampAt(".next", "padwright-built");
 
 /** Builds the web application and the worker where their sources have changed since. */

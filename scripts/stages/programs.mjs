@@ -18,15 +18,16 @@ export function stopIfInterrupted() {
 
 /**
  * Runs a program in this clone to its end. `show: true` lets it write to the terminal; else its output is kept and
- * only told of where it fails. Returns `{ code, output }`; with `what` ("The packages could not be installed") a
+ * only told of where it fails. After `limit` milliseconds it is ended. Returns `{ code, output }`; with `what` ("The packages could not be installed") a
  * failure is thrown as one line.
  */
-export function runProgram(program, args, { env, show = false, what } = {}) {
+export function runProgram(program, args, { env, show = false, what, limit } = {}) {
   stopIfInterrupted();
   return new Promise((resolve, reject) => {
     const child = spawn(program, args, {
       cwd: root,
       env: env ?? process.env,
+      timeout: limit,
       stdio: ["ignore", show ? "inherit" : "pipe", show ? "inherit" : "pipe"],
       shell: process.platform === "win32" && program === "npm",
     });

@@ -1,5 +1,3 @@
-import type { NextConfig } from "next";
-
 /** For everything that is served; pages get their Content-Security-Policy with its nonce in proxy.ts. */
 const securityHeaders = [
   { key: "X-Content-Type-Options", value: "nosniff" },
@@ -9,7 +7,8 @@ const securityHeaders = [
   { key: "Permissions-Policy", value: "camera=(), microphone=(), geolocation=(), browsing-topics=()" },
 ];
 
-const config: NextConfig = {
+/** @type {import("next").NextConfig} */
+const config = {
   poweredByHeader: false,
   reactStrictMode: true,
   // These find files and threads beside themselves, which a bundle would take from them.

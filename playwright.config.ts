@@ -1,0 +1,61 @@
+import { createServer } from "node:net";
+import { defineConfig } from "@playwright/test";
+
+/** As root a browser's own sandbox cannot be set up; the rest keeps it from asking the network for things nobody wants. */
+const launchArguments = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+async function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const probe = createServer().once("error", reject);
+    probe.listen(0, "127.0.0.1", () => {
+      const address = probe.address();
+      probe.close(() => (address && typeof address === "object" ? resolve(address.port) : reject(new Error("no free port"))));
+    });
+  });
+}
+
+// Each worker reads this file again: the port is chosen once and handed on.
+const port = (process.env["PADWRIGHT_TEST_PORT"] ??= String(await freePort()));
+const executablePath = process.env["PADWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
+
+/** The production build, started by the command people use, on a database of its own with the demo park in it. */
+export default defineConfig({
+  testDir: "tests/browser",
+  outputDir: "test-results/browser",
+  fullyParallel: true,
+  workers: 2,
+  retries: 0,
+  forbidOnly: Boolean(process.env["CI"]),
+  timeout: 60_000,
+  expect: { timeout: 10_000 },
+  use: {
+    baseURL: `http://localhost:${port}`,
+    screenshot: "only-on-failure",
+    trace: "retain-on-failure",
+    launchOptions: { executablePath, args: launchArguments },
+    locale: "en-US",
+    timezoneId: "America/New_York",
+    reducedMotion: "reduce",
+  },
+  projects: [
+    { name: "phone", use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
+    { name: "desktop", use: { viewport: { width: 1280, height: 800 } } },
+  ],
+  webServer: {
+    command: "node scripts/up.mjs --throwaway",
+    env: { PORT: port },
+    url: `http://localhost:${port}`,
+    timeout: 300_000,
+    reuseExistingServer: false,
+    gracefulShutdown: { signal: "SIGTERM", timeout: 30_000 },
+    stdout: "pipe",
+  },
+});
