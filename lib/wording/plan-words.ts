@@ -1,31 +1,28 @@
 import { facing } from "@/lib/fit/frames";
 import type { FitResult } from "@/lib/fit/types";
 import type { Units } from "@/lib/measure";
-import type { Obstacle, Site } from "@/lib/park";
+import { groundPlane, type Obstacle, type Site } from "@/lib/park";
 import { boundsOf, centroid } from "@/lib/plane";
 import { isMotorized, type Rig, type RigPart } from "@/lib/rig";
 import { catalogueOf, numbersFor, type Language } from "./catalogue";
 import { namesInConstraint } from "./sentences";
 import { siteThing } from "./things";
 
-/** The plan's text alternative: the same facts as the drawing, as sentences in an order that can be followed on foot. */
-export function planInWords(site: Site, rig: Rig, result: FitResult, units: Units, language?: Language): string[] {
-  return [
-    ...siteLines(site, result, units, language),
-    ...(result.pose ? rigLines(site, rig, result, units, language) : [restWithoutRig(result, language)]),
-    ...thingLines(site, units, language),
-  ];
+/**
+ * The plan's text alternative: the same facts as the drawing, as sentences in an order that can be followed on foot.
+ * Without a rig and its result, the site alone.
+ */
+export function planInWords(site: Site, rig: Rig | null, result: FitResult | null, units: Units, language?: Language): string[] {
+  const { plan } = catalogueOf(language);
+  const rest = result?.pose && rig ? rigLines(site, rig, result, units, language) : result ? [result.verdict === "no" ? plan.notDrawn : plan.notSettled] : [];
+  return [...siteLines(site, units, language), ...rest, ...thingLines(site, units, language)];
 }
 
-function siteLines(site: Site, { ground }: FitResult, units: Units, language?: Language): string[] {
+function siteLines(site: Site, units: Units, language?: Language): string[] {
   const { plan } = catalogueOf(language);
   const { minX, maxX, minY, maxY } = boundsOf(site.pad.outline);
-  return [plan.site(site, { long: maxX - minX, wide: maxY - minY }, numbersFor(units, language)), plan.slope(ground.along, ground.across)];
-}
-
-function restWithoutRig({ verdict }: FitResult, language?: Language): string {
-  const { plan } = catalogueOf(language);
-  return verdict === "no" ? plan.notDrawn : plan.notSettled;
+  const { alongGradient, acrossGradient } = groundPlane(site.ground);
+  return [plan.site(site, { long: maxX - minX, wide: maxY - minY }, numbersFor(units, language)), plan.slope(100 * alongGradient, 100 * acrossGradient)];
 }
 
 function rigLines(site: Site, rig: Rig, result: FitResult, units: Units, language?: Language): string[] {
@@ -42,7 +39,7 @@ function rigLines(site: Site, rig: Rig, result: FitResult, units: Units, languag
   lines.push(...liftLines(result, units, language));
   if (result.vehicle !== null) lines.push(plan.vehicle(result.vehicle, isMotorized(rig.kind)));
   const between = result.limit && namesInConstraint(result.limit.id, site, rig, language);
-  if (result.limit && between) lines.push(plan.gap(between, result.limit.distance, n));
+  if (result.limit && between) lines.push(plan.gap(between, result.limit, n));
   return lines;
 }
 

@@ -30,7 +30,7 @@ export function bringSentence(item: Bring, rig: Rig, units: Units, language?: La
 export function namesInConstraint(id: string, site: Site, rig: Rig, language?: Language): [string, string] | null {
   const { things } = catalogueOf(language);
   const [family, what, against] = splitId(id);
-  const one = rigThing(family === "stand" ? "supports" : (what ?? "body"), rig);
+  const one = rigThing(family === "stand" ? "supports" : (what ?? "rig"), rig);
   const other = siteThing(family === "stand" ? "pad" : family === "road" ? "road" : family === "lot" ? "lot" : (against ?? ""), site);
   return one && other ? [things.full(one), things.full(other)] : null;
 }

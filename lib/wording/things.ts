@@ -4,7 +4,7 @@ import type { Service } from "@/lib/fit/types";
 
 /** Something a sentence can name, found from the id that the data carries. A language turns it into a name. */
 export type Thing =
-  | { readonly type: "body" | "hitch" | "supports" | "pad" | "road" | "lot" }
+  | { readonly type: "rig" | "ground" | "body" | "hitch" | "supports" | "pad" | "road" | "lot" }
   | { readonly type: "vehicle"; readonly towed: boolean }
   | { readonly type: "part"; readonly part: RigPart }
   | { readonly type: "obstacle"; readonly obstacle: Obstacle; readonly alone: boolean }
@@ -13,7 +13,7 @@ export type Thing =
   | { readonly type: "service"; readonly service: Service }
   | { readonly type: "other"; readonly id: string };
 
-const PLACES = ["body", "hitch", "supports", "pad", "road", "lot"] as const;
+const PLACES = ["rig", "ground", "body", "hitch", "supports", "pad", "road", "lot"] as const;
 const SERVICES: readonly string[] = ["power", "water", "sewer"];
 
 /** The thing that an id of the rig stands for: `body`, `hitch`, `tow`, `supports` or a part. */

@@ -73,7 +73,8 @@ function Ground({ layout, id, surface }: { readonly layout: PlanLayout; readonly
 function RigMarks({ rig, id }: { readonly rig: RigShape; readonly id: string }) {
   return (
     <g>
-      {rig.parts.map((part) => <PartMark key={part.id} part={part} cloth={`url(#${id}-cloth)`} />)}
+      {/* Awnings last: they hang above slides, steps and tables, which show through the stripes. */}
+      {[...rig.parts].sort((a, b) => Number(a.kind === "awning") - Number(b.kind === "awning")).map((part) => <PartMark key={part.id} part={part} cloth={`url(#${id}-cloth)`} />)}
       {rig.hitch && <polygon className={styles.hitch} points={pointsOf(rig.hitch)} />}
       <polygon className={styles.body} points={pointsOf(rig.body)} />
       {rig.supports.map(({ kind, points }) => <polygon key={pointsOf(points)} className={kind === "tyre" ? styles.tyre : styles.jack} points={pointsOf(points)} />)}

@@ -34,7 +34,7 @@ const PAD = 2;
 /** Lines of a label are broken beyond so many letters. */
 const MEASURE = 11;
 
-const COST = { line: 14, leaderOnLabel: 400, leaderOnLeader: 120, leaderOnSolid: 60, solid: 500, number: 400 };
+const COST = { line: 14, leaderOnLabel: 400, leaderOnLeader: 120, leaderOnSolid: 140, solid: 500, number: 400 };
 const DISTANCES = [3, 8, 14, 22, 32, 44, 58, 76, 98, 124];
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
 /** A label this near needs no line to its mark. */

@@ -1,4 +1,4 @@
-import type { FitResult } from "@/lib/fit/types";
+import type { Heading } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Obstacle, Site } from "@/lib/park";
 import { centroid, type Point } from "@/lib/plane";
@@ -9,7 +9,7 @@ import { spread } from "./spread";
 import { boundsAround, cutAway, frameFor, isWithin, lineThrough, scaleBarFor, type PageFrame } from "./frame";
 import { keyOf, labelsFor } from "./naming";
 import { rigTexts, vehicleText } from "./rig-texts";
-import { corePoints, corePointsOf, sceneOf, type PlacedRig, type Scene } from "./shapes";
+import { corePoints, corePointsOf, sceneOf, type Fit, type PlacedRig, type Scene } from "./shapes";
 import type { HookupShape, ObstacleShape, PagePoint, PlanLayout, RigShape } from "./types";
 
 /** Shown around what has to be on the page. */
@@ -23,15 +23,15 @@ const ROAD_SHOWN = 1500;
  * The plan of a site as shapes on a page: pure data, to one scale, everything but crowns and roads within the page
  * and no two labels on each other. `plan.tsx` only draws it.
  */
-export function layoutPlan(site: Site, rig: Rig, result: FitResult, units: Units): PlanLayout {
-  const scene = sceneOf(site, rig, result);
-  const frame = frameOf(site, scene, result);
+export function layoutPlan(site: Site, fit: Fit | null, units: Units): PlanLayout {
+  const scene = sceneOf(site, fit);
+  const frame = frameOf(site, scene);
   const { toPage, scale, ground } = frame;
   const onPage = (points: readonly Point[]) => points.map(toPage);
   const obstacles = site.obstacles.map((o) => obstacleShape(o, frame)).filter((o) => touchesPage(o, frame));
   const hookups = hookupShapes(site, frame);
   const vehicle = scene.vehicle ? onPage(scene.vehicle) : null;
-  const rigShape = scene.rig ? rigOnPage(scene.rig, rig, result, frame) : null;
+  const rigShape = scene.rig && fit?.result.pose ? rigOnPage(scene.rig, fit.rig, fit.result.pose.heading, frame) : null;
   const bar = scaleBarFor(scale, units);
   const drawn = {
     width: frame.width,
@@ -45,18 +45,18 @@ export function layoutPlan(site: Site, rig: Rig, result: FitResult, units: Units
     obstacles,
     hookups,
     rig: rigShape,
-    vehicle: vehicle ? { points: vehicle, text: vehicleText(vehicle, rig) } : null,
+    vehicle: vehicle && fit ? { points: vehicle, text: vehicleText(vehicle, fit.rig) } : null,
     lines: scene.lines.map((need) => ({ service: need.service, points: onPage(need.line) })),
-    gap: result.pose && result.limit ? { from: toPage(result.limit.from), to: toPage(result.limit.to) } : null,
+    gap: scene.limit ? { from: toPage(scene.limit.from), to: toPage(scene.limit.to) } : null,
     scaleBar: { at: [16, frame.height - 16] as PagePoint, length: bar.mm * scale, steps: bar.steps, text: bar.text },
     north: site.place ? { at: [frame.width - 30, frame.height - 24] as PagePoint, turn: -site.place.bearing } : null,
   };
-  const labels = labelsFor(drawn, site, rig, result, units);
+  const labels = labelsFor(drawn, site, fit, units);
   return { ...drawn, labels, key: keyOf(labels) };
 }
 
-function frameOf(site: Site, scene: Scene, result: FitResult): PageFrame {
-  const core = corePoints(site, scene, result);
+function frameOf(site: Site, scene: Scene): PageFrame {
+  const core = corePoints(site, scene);
   const near = boundsAround(core, NEARBY);
   const beside = site.obstacles.map(corePointsOf).filter((points) => points.length > 0 && points.every((p) => isWithin(near, p))).flat();
   const bounds = boundsAround([...core, ...beside], MARGIN);
@@ -99,7 +99,7 @@ function textPlace(area: readonly PagePoint[]): PagePoint | null {
   return [x, y];
 }
 
-function rigOnPage(placed: PlacedRig, rig: Rig, result: FitResult, { toPage }: PageFrame): RigShape {
+function rigOnPage(placed: PlacedRig, rig: Rig, heading: Heading, { toPage }: PageFrame): RigShape {
   const onPage = (points: readonly Point[]) => points.map(toPage);
   const body = onPage(placed.body);
   return {
@@ -108,6 +108,6 @@ function rigOnPage(placed: PlacedRig, rig: Rig, result: FitResult, { toPage }: P
     supports: placed.supports.map(({ kind, points }) => ({ kind, points: onPage(points) })),
     parts: placed.parts.map((p) => ({ ...p, points: onPage(p.points) })),
     inlets: placed.inlets.map(({ kind, at }) => ({ kind, at: toPage(at) })),
-    ...rigTexts(body, rig, result.pose!.heading),
+    ...rigTexts(body, rig, heading),
   };
 }

@@ -50,8 +50,7 @@ export function PartMark({ part: { kind, points, leftIn }, cloth }: { readonly p
   if (leftIn) return <polygon className={styles.leftIn} points={outline} />;
   return (
     <g>
-      <polygon className={styles.part} points={outline} />
-      {kind === "awning" && <polygon fill={cloth} points={outline} />}
+      {kind === "awning" ? <polygon className={styles.awning} fill={cloth} points={outline} /> : <polygon className={styles.part} points={outline} />}
       {kind === "entry" && <Steps points={points} />}
       {(kind === "bed" || kind === "ramp") && <line className={styles.fold} x1={fixed(points[0]![0])} y1={fixed(points[0]![1])} x2={fixed(points[2]![0])} y2={fixed(points[2]![1])} />}
     </g>

@@ -5,22 +5,23 @@ import type { Rig } from "@/lib/rig";
 import { catalogueOf, numbersFor, siteThing, splitId, type Catalogue, type Numbers } from "@/lib/wording";
 import { overlap, placeLabels, widthOf, wrap, LABEL_SIZE, LINE_HEIGHT, SYMBOL, type Surroundings, type Wanted } from "./labels";
 import { boxAround } from "./rig-texts";
+import type { Fit } from "./shapes";
 import type { Disc, Label, PageBox, PagePoint, PlanLayout } from "./types";
 
 type Drawn = Omit<PlanLayout, "labels" | "key">;
 
 /** A label for everything a reader has to be able to name, the things that decide first. */
-export function labelsFor(drawn: Drawn, site: Site, rig: Rig, result: FitResult, units: Units): Label[] {
+export function labelsFor(drawn: Drawn, site: Site, fit: Fit | null, units: Units): Label[] {
   const words = catalogueOf(), n = numbersFor(units);
-  const inside = partTextsInside(drawn, rig, words);
+  const inside = fit ? partTextsInside(drawn, fit.rig, words) : [];
   const wanted = [
-    ...gapLabel(drawn, result, words, n),
+    ...(fit ? gapLabel(drawn, fit.result, words, n) : []),
     ...hookupLabels(drawn, site, words),
-    ...partLabels(drawn, rig, words).filter((w) => !inside.some((label) => label.id === w.id)),
+    ...(fit ? partLabels(drawn, fit.rig, words) : []).filter((w) => !inside.some((label) => label.id === w.id)),
     ...obstacleLabels(drawn, site, words, n),
     ...stallLabels(drawn, words),
   ];
-  const deciding = new Set(splitId(result.limit?.id ?? ""));
+  const deciding = new Set(splitId(fit?.result.limit?.id ?? ""));
   wanted.sort((a, b) => rank(a, deciding) - rank(b, deciding));
   return [...inside, ...placeLabels(wanted, surroundings(drawn, inside))];
 }

@@ -1,35 +1,38 @@
-import type { FitResult } from "@/lib/fit/types";
+import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, namesInConstraint, numbersFor, planInWords } from "@/lib/wording";
 import { Drawing } from "./drawing";
 import { layoutPlan } from "./layout";
+import type { Fit } from "./shapes";
 import type { PlanLayout } from "./types";
 import styles from "./plan.module.css";
 
 interface PlanProps {
   readonly site: Site;
-  readonly rig: Rig;
-  readonly result: FitResult;
+  /** Left out: the site alone. */
+  readonly rig?: Rig;
+  readonly result?: FitResult;
   readonly units: Units;
 }
 
 /** A site drawn to scale with the rig where it stands, and the same in words. Drawn on the server; needs no script. */
 export function Plan({ site, rig, result, units }: PlanProps) {
   const { plan, verdicts } = catalogueOf();
-  const layout = layoutPlan(site, rig, result, units);
+  const fit = rig && result ? { rig, result } : null;
+  const layout = layoutPlan(site, fit, units);
   const id = `plan-${site.id.replace(/[^A-Za-z0-9_-]/g, "_")}`;
   return (
     <figure className={styles.sheet}>
-      <Drawing layout={layout} id={id} title={plan.title(site.label ?? site.id, verdicts[result.verdict].label)} surface={site.pad.surface} />
+      <Drawing layout={layout} id={id} title={plan.title(site.label ?? site.id, fit && verdicts[fit.result.verdict].label)} surface={site.pad.surface} />
       <figcaption className={styles.caption}>
-        <GapLine site={site} rig={rig} result={result} units={units} />
+        {fit && <GapLine site={site} fit={fit} units={units} />}
         <Key layout={layout} />
         <details className={styles.words}>
           <summary>{plan.inWords}</summary>
           <ol id={`${id}-words`}>
-            {planInWords(site, rig, result, units).map((line) => <li key={line}>{line}</li>)}
+            {planInWords(site, fit?.rig ?? null, fit?.result ?? null, units).map((line) => <li key={line}>{line}</li>)}
           </ol>
         </details>
         <details className={styles.words}>
@@ -43,10 +46,10 @@ export function Plan({ site, rig, result, units }: PlanProps) {
   );
 }
 
-function GapLine({ site, rig, result, units }: PlanProps) {
+function GapLine({ site, fit: { rig, result }, units }: { readonly site: Site; readonly fit: Fit; readonly units: Units }) {
   const between = result.pose && result.limit && namesInConstraint(result.limit.id, site, rig);
   if (!between || !result.limit) return null;
-  return <p className={styles.gapLine}>{catalogueOf().plan.caption(between, numbersFor(units).spare(Math.max(0, result.limit.distance)))}</p>;
+  return <p className={styles.gapLine}>{catalogueOf().plan.gap(between, result.limit, numbersFor(units))}</p>;
 }
 
 /** What the numbers in the drawing stand for, where a name found no room. */

@@ -1,8 +1,7 @@
-import { facing, place, placeBox } from "@/lib/fit/frames";
-import type { FitResult, Pose } from "@/lib/fit/types";
+import { layOut, placeBox, type FitResult, type Layout, type Pose } from "@/lib/fit";
 import type { Obstacle, Site } from "@/lib/park";
-import { contains, type Point, type SitePoint } from "@/lib/plane";
-import { boxesOf, inletAt, type Rig, type RigBox } from "@/lib/rig";
+import type { Point, SitePoint } from "@/lib/plane";
+import type { Rig } from "@/lib/rig";
 
 /** What is drawn, in the site frame: everything a plan shows before it is laid on a page. Millimetres. */
 export interface Scene {
@@ -11,6 +10,13 @@ export interface Scene {
   readonly rig: PlacedRig | null;
   readonly vehicle: readonly Point[] | null;
   readonly lines: FitResult["needs"];
+  readonly limit: FitResult["limit"];
+}
+
+/** A rig and what was found for it on this site. */
+export interface Fit {
+  readonly rig: Rig;
+  readonly result: FitResult;
 }
 
 export interface PlacedRig {
@@ -22,59 +28,44 @@ export interface PlacedRig {
 }
 
 const DEFAULT_ROAD: readonly [Point, Point] = [[0, -3000], [0, 3000]];
-/** Kept between the rig and a vehicle that stands in line with it. */
-const IN_LINE_GAP = 300;
 /** Data knows where a tyre or jack stands, not its size: drawn as a usual one. */
 const TYRE = { long: 700, wide: 230 }, JACK = { long: 300, wide: 300 };
 
-export function sceneOf(site: Site, rig: Rig, result: FitResult): Scene {
-  const { pose } = result;
+export function sceneOf(site: Site, fit: Fit | null): Scene {
+  const roads = { roadEdge: site.roadEdge ?? DEFAULT_ROAD, exitEdge: site.entry === "pull-through" ? (site.exitEdge ?? null) : null };
+  const layout = fit && layOut(site, fit.rig, fit.result);
+  if (!fit?.result.pose || !layout) return { ...roads, rig: null, vehicle: null, lines: [], limit: null };
+  const { rig, result } = fit;
   return {
-    roadEdge: site.roadEdge ?? DEFAULT_ROAD,
-    exitEdge: site.entry === "pull-through" ? (site.exitEdge ?? null) : null,
-    rig: pose ? placeRig(rig, pose, new Set(result.leftIn)) : null,
-    vehicle: pose ? placeVehicle(site, rig, result, pose) : null,
-    lines: pose ? result.needs.filter((need) => need.line.length > 1) : [],
+    ...roads,
+    rig: placeRig(layout, rig, result.pose!),
+    vehicle: placeVehicle(site, rig, result, layout),
+    lines: result.needs.filter((need) => need.line.length > 1),
+    limit: result.limit,
   };
 }
 
-function placeRig(rig: Rig, pose: Pose, leftIn: ReadonlySet<string>): PlacedRig {
-  const boxes = boxesOf(rig);
+function placeRig(layout: Layout, rig: Rig, pose: Pose): PlacedRig {
   const partIds = new Set(rig.parts.map((p) => p.id));
-  const hitch = boxes.find((b) => b.id === "hitch");
+  const outline = (id: string) => layout.boxes.find((b) => b.id === id)?.outline ?? null;
   return {
-    body: placeBox(pose, boxes[0]!),
-    hitch: hitch ? placeBox(pose, hitch) : null,
+    body: outline("body") ?? [],
+    hitch: outline("hitch"),
     supports: rig.supports.map(({ kind, at: [u, v] }) => {
       const { long, wide } = kind === "tyre" ? TYRE : JACK;
       return { kind, points: placeBox(pose, { u0: u - long / 2, u1: u + long / 2, v0: v - wide / 2, v1: v + wide / 2 }) };
     }),
-    parts: boxes.filter((b) => partIds.has(b.id)).map((b) => ({ id: b.id, kind: b.kind, points: placeBox(pose, b), leftIn: leftIn.has(b.id) })),
-    inlets: rig.inlets.map((inlet) => {
-      const [u, v] = inletAt(rig, inlet);
-      return { kind: inlet.kind, at: place(pose, u, v) };
-    }),
+    parts: layout.boxes.filter((b) => partIds.has(b.id)).map((b) => ({ id: b.id, kind: b.kind, points: b.outline, leftIn: b.state === "left-in" })),
+    inlets: rig.inlets.map((inlet, i) => ({ kind: inlet.kind, at: layout.inlets[i]!.at })),
   };
 }
 
 /** The second vehicle where the result has put it: on the hitch, in line, or in a stall. */
-function placeVehicle(site: Site, rig: Rig, { vehicle, leftIn }: FitResult, pose: Pose): Point[] | null {
-  if (vehicle === null || !rig.tow) return null;
-  const boxes = boxesOf(rig);
-  if (vehicle === "hitched") return boxes.filter((b) => b.id === "tow").flatMap((b) => placeBox(pose, b));
-  if (vehicle === "in line") return inLine(site, rig, boxes.filter((b) => !leftIn.includes(b.id)), pose);
+function placeVehicle(site: Site, rig: Rig, { vehicle }: FitResult, layout: Layout): readonly Point[] | null {
+  if (vehicle === "hitched") return layout.boxes.find((b) => b.id === "tow")?.outline ?? null;
+  if (layout.vehicle) return layout.vehicle;
   const stall = site.parking?.find((p) => p.id === vehicle);
-  return stall ? inStall(stall.outline, rig.tow) : null;
-}
-
-/** Ahead of or behind the rig on its centreline: at the road end, or on a pull-through at the far end where that is the one on the pad. */
-function inLine(site: Site, rig: Rig, boxes: readonly RigBox[], pose: Pose): Point[] {
-  const { length, width } = rig.tow!;
-  const xs = boxes.filter((b) => b.v0 < width / 2 && b.v1 > -width / 2).flatMap((b) => [b.u0, b.u1]).map((u) => pose.x + facing(pose.heading) * u);
-  const at = (x0: number): Point[] => [[x0, pose.y - width / 2], [x0 + length, pose.y - width / 2], [x0 + length, pose.y + width / 2], [x0, pose.y + width / 2]];
-  const near = at(Math.min(...xs) - IN_LINE_GAP - length), far = at(Math.max(...xs) + IN_LINE_GAP);
-  const onPad = (corners: readonly Point[]) => corners.every((p) => contains(site.pad.outline, p));
-  return site.entry === "pull-through" && !onPad(near) && onPad(far) ? far : near;
+  return stall && rig.tow ? inStall(stall.outline, rig.tow) : null;
 }
 
 /** In the middle of the stall, along its longer side. */
@@ -95,7 +86,7 @@ function inStall(outline: readonly Point[], { length, width }: { length: number;
 }
 
 /** Points that must be on the page; obstacles are added where they stand near enough to matter. */
-export function corePoints(site: Site, scene: Scene, result: FitResult): Point[] {
+export function corePoints(site: Site, scene: Scene): Point[] {
   const { rig } = scene;
   return [
     ...site.pad.outline,
@@ -107,7 +98,7 @@ export function corePoints(site: Site, scene: Scene, result: FitResult): Point[]
     ...(rig ? [...rig.body, ...(rig.hitch ?? []), ...rig.parts.flatMap((p) => p.points), ...rig.supports.flatMap((s) => s.points)] : []),
     ...(scene.vehicle ?? []),
     ...scene.lines.flatMap((need): readonly SitePoint[] => need.line),
-    ...(result.pose && result.limit ? [result.limit.from, result.limit.to] : []),
+    ...(scene.limit ? [scene.limit.from, scene.limit.to] : []),
   ];
 }
 

@@ -19,7 +19,7 @@ const ON_LINE = 100;
 
 /** The plan told in sentences, for those who cannot see it. */
 export const plan = {
-  title: (label: string, verdict: string) => `Plan of site ${label}: ${verdict}`,
+  title: (label: string, verdict: string | null) => (verdict === null ? `Plan of site ${label}` : `Plan of site ${label}: ${verdict}`),
 
   site: (site: Site, size: { long: number; wide: number }, n: Numbers) =>
     `The site is a ${site.entry}. Its pad${site.pad.surface ? `, ${site.pad.surface},` : ""} is ${n.measured(size.long)} long and ${n.measured(size.wide)} wide at its longest and widest.`,
@@ -62,7 +62,11 @@ export const plan = {
     return `${what} stands in the parking stall ${where}.`;
   },
 
-  gap: (between: readonly [string, string], distance: number, n: Numbers) => `The tightest gap, ${n.spare(Math.max(0, distance))}, is between ${between[0]} and ${between[1]}.`,
+  /** Where least is left over, the gap itself and how much of it is always kept. */
+  gap: (between: readonly [string, string], { distance, slack }: { distance: number; slack: number }, n: Numbers) => {
+    const keep = distance - slack;
+    return `Closest: ${between[0]} to ${between[1]}, ${n.spare(Math.max(0, distance))}${keep > 1 ? ` (at least ${n.lacking(keep)} is kept here)` : ""}.`;
+  },
 
   obstacle: (name: string, { into, left }: Where, obstacle: Obstacle, n: Numbers) =>
     `${cap(name)} stands ${n.measured(into)} in, ${aside(left, n)}${heights(obstacle, n)}.`,
@@ -88,7 +92,6 @@ export const plan = {
     gap: (size: string) => `gap ${size}`,
   },
 
-  caption: (between: readonly [string, string], distance: string) => `Tightest gap ${distance}: ${between[0]} to ${between[1]}.`,
   inWords: "The plan in words",
   legend: "How to read it",
   legendLines: [
@@ -97,7 +100,7 @@ export const plan = {
     "A tree is drawn as its trunk (solid) and the edge of its limbs (scalloped ring).",
     "Square: power. Drop: water. Ring: sewer. Crossed drop: rinse water, not for drinking.",
     "Long dashes: power cord. Dots: water hose. Double line: sewer hose.",
-    "Line with end ticks: the tightest gap, with its size.",
+    "Red line with end ticks: the gap with least to spare, and its size.",
   ],
 };
 

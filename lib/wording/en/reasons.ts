@@ -22,7 +22,7 @@ const GEAR: Record<Service, string> = { power: "power cord", water: "water hose"
 /** One message for each family of codes: the part of the code before the colon. */
 export const reasons = {
   stand: ({ reason, n }: Telling) =>
-    `The tires and jacks would stand ${over(reason, n)}beyond what the pad can carry.`,
+    `The pad is ${over(reason, n)}too small for where the rig’s tires and jacks stand.`,
   road: ({ reason, named, n }: Telling) =>
     `${cap(first(named))} would reach ${over(reason, n)}over the road edge.`,
   lot: ({ reason, named, n }: Telling) =>
@@ -31,14 +31,18 @@ export const reasons = {
   rule,
   missing: ({ reason }: Telling) =>
     `The site has no ${tail(reason)} hookup, and the rig wants one.`,
+  "no-inlet": ({ reason }: Telling) =>
+    `The stay asks for ${tail(reason)}, but the rig has no ${tail(reason)} ${tail(reason) === "sewer" ? "outlet" : "inlet"}.`,
   "rinse-only": () =>
     "The only water here is a tap for rinsing tanks. It is never drinking water, so it does not count as a water hookup.",
   reach,
   fall: ({ reason, n }: Telling) =>
     `The sewer drain lies ${over(reason, n)}too high: the hose would not run downhill all the way from the rig’s outlet.`,
-  plug: ({ reason }: Telling) => {
-    const [plug, ...offered] = reason.parts;
-    return `No receptacle here takes the rig’s ${plug} A plug, straight or through an adapter${offered.length ? `: the power pedestal has ${list(offered.map((a) => `${a} A`))}` : ""}.`;
+  plug: ({ reason, named }: Telling) => {
+    const offered = named.flatMap((t): string[] => (t.type === "hookup" ? (t.hookup.receptacles ?? []).map(String) : []));
+    const [plug, ...rest] = reason.parts.filter((p) => /^\d+$/.test(p));
+    const has = [...new Set([...rest, ...offered.filter((a) => a !== plug || rest.includes(a))])];
+    return `No receptacle here takes the rig’s ${plug} A plug, straight or through one adapter${has.length > 0 ? `: the power pedestal has ${list(has.map((a) => `${a} A`))}` : ""}.`;
   },
   adapter: ({ reason }: Telling) =>
     `The rig’s plug goes into the power pedestal only through ${adapterName(reason.parts[0] ?? "")}.`,
@@ -153,13 +157,14 @@ function leftIn({ reason, named, n }: Telling): string {
   const [what, against] = named;
   const part = what?.type === "part" ? what.part : null;
   const stays: Record<string, string> = { awning: "stay rolled up", entry: "stay shut", bed: "stay folded", ramp: "stay up" };
-  const rest = against && reason.short !== null ? `: ${meeting(against, reason, n)}` : "";
+  const rest = against && reason.short !== null && against.type !== "other" ? `: ${meeting(against, reason, n)}` : "";
   return `${what ? cap(things.full(what)) : "A part"} has to ${stays[part?.kind ?? ""] ?? "stay in"}${rest}.`;
 }
 
 function meeting(against: Thing, reason: Reason, n: Numbers): string {
   const by = over(reason, n);
   if (against.type === "lot") return `it would reach ${by}beyond the edge of the site`;
+  if (against.type === "pad") return `it would reach ${by}beyond the pad`;
   if (against.type === "road") return `it would reach ${by}over the road edge`;
   return `it would come ${by}too close to ${things.full(against)}`;
 }
@@ -192,7 +197,7 @@ function both(named: readonly Thing[]): string {
 }
 
 function first(named: readonly Thing[]): string {
-  const rig = named.find((t) => t.type !== "road" && t.type !== "lot");
+  const rig = named.find((t) => t.type !== "road" && t.type !== "lot" && t.type !== "rig");
   return rig ? things.full(rig) : "the rig";
 }
 

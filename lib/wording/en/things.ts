@@ -42,14 +42,14 @@ export const things = {
   hookups: HOOKUP_NOUNS,
 
   load(id: string): string {
-    const { base, number } = split(id);
-    const words: Record<string, string> = { air: "air conditioner", ac: "air conditioner", fridge: "refrigerator", heater: "heater" };
-    return [words[base] ?? base, number].filter(Boolean).join(" ");
+    return plain(id).replace(/\b(air|ac)\b/, "air conditioner").replace(/\bfridge\b/, "refrigerator");
   },
 };
 
 function nameOf(thing: Thing): string {
   switch (thing.type) {
+    case "rig": return "rig";
+    case "ground": return "ground";
     case "body": return "rig’s body";
     case "hitch": return "hitch";
     case "supports": return "tires and jacks";
@@ -79,13 +79,15 @@ function nameOfObstacle(id: string, kind: string): string {
   const { base } = split(id);
   const noun = plain(kind);
   if (base === noun || base.endsWith(` ${noun}`)) return plain(id);
+  if (`${noun} `.startsWith(`${base} `) || noun.endsWith(` ${base}`)) return noun; // "fire" for a fire ring
   return isWord(base) ? `${plain(id)} (${noun})` : `${noun} ${plain(id)}`;
 }
 
 function labelOfObstacle(id: string, kind: string): string {
   const { base } = split(id);
-  if (base === plain(kind)) return base;
-  return isWord(base) ? plain(id) : plain(kind);
+  const noun = plain(kind);
+  if (`${noun} `.startsWith(`${base} `) || noun.endsWith(` ${base}`)) return noun;
+  return isWord(base) ? plain(id) : noun;
 }
 
 /** "r" or "t" before a number is a surveyor's short mark, not a name. */

@@ -20,9 +20,9 @@ export function bring({ code, amount, what }: Bring, have: Have, n: Numbers): st
   const size = amount === null ? "" : n.lacking(amount);
   const own = have[code] > 0 ? ` (yours: ${n.spare(have[code])})` : "";
   switch (code) {
-    case "cord": return `A power cord of ${size} in all${own}.`;
-    case "hose": return `A drinking-water hose of ${size} in all${own}.`;
-    case "sewer-hose": return `A sewer hose of ${size} in all${own}.`;
+    case "cord": return `A power cord at least ${size} long${own}.`;
+    case "hose": return `A drinking-water hose at least ${size} long${own}.`;
+    case "sewer-hose": return `A sewer hose at least ${size} long${own}.`;
     case "adapter": return `${adapterName(what ?? "").replace(/^a /, "A ")}.`;
     case "regulator": return "A water pressure regulator.";
     case "lift-side": return `Blocks for ${size} of lift side to side${own}.`;
