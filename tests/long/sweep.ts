@@ -1,0 +1,76 @@
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { fitSite } from "@/lib/fit";
+import { checkResult } from "../checker/check-result";
+import { disagreements } from "../checker/disagree";
+import { scene, type Scene } from "../scenes/random-scene";
+import { minimise } from "../scenes/thinner";
+
+/**
+ * Run by hand: `node scripts/run.mjs tests/long/sweep.ts --scenes 10000`. Random scenes against the checker and a
+ * sweep over sampled poses. Prints the seed of every contradiction and what it is; exits 1 on any.
+ *   --from N    first seed (1)             --step MM   grid of the sweep (100)
+ *   --climb     climb from the best samples too        --save DIR  write each failing scene there, made small
+ *   --stop N    stop after so many contradictions (50)
+ */
+const { values } = parseArgs({
+  options: {
+    scenes: { type: "string", default: "10000" },
+    from: { type: "string", default: "1" },
+    step: { type: "string", default: "100" },
+    stop: { type: "string", default: "50" },
+    climb: { type: "boolean", default: false },
+    save: { type: "string" },
+  },
+});
+const first = Number(values.from), count = Number(values.scenes), step = Number(values.step), stop = Number(values.stop);
+if (![first, count, step, stop].every((n) => Number.isFinite(n) && n > 0)) throw new Error("--scenes, --from, --step and --stop take numbers above 0");
+
+const verdicts: Record<string, number> = {};
+let failed = 0;
+let engineMs = 0;
+const started = Date.now();
+for (let seed = first; seed < first + count && failed < stop; seed++) {
+  const faults = faultsOf(scene(seed), true);
+  if (faults.length > 0) {
+    failed++;
+    console.log(`seed ${seed}:`);
+    for (const fault of faults) console.log(`  ${fault}`);
+    if (values.save) save(scene(seed), values.save);
+  }
+  if ((seed - first + 1) % 500 === 0) report(seed - first + 1);
+}
+report(count);
+process.exit(failed > 0 ? 1 : 0);
+
+function faultsOf({ site, rig, policy }: Scene, counted: boolean): string[] {
+  try {
+    const before = performance.now();
+    const result = fitSite(site, rig, policy);
+    if (counted) {
+      engineMs += performance.now() - before;
+      verdicts[result.verdict] = (verdicts[result.verdict] ?? 0) + 1;
+    }
+    const faults = checkResult(site, rig, policy, result);
+    if (result.verdict === "unsettled") faults.push("unsettled within the usual budget");
+    return [...faults, ...disagreements(site, rig, policy, result, step, values.climb)];
+  } catch (error) {
+    return [`threw ${error instanceof Error ? (error.stack ?? error.message).split("\n").slice(0, 3).join(" | ") : String(error)}`];
+  }
+}
+
+/** A scene is made small keeping the kind of its first fault: the text up to the first number. */
+function save(failing: Scene, folder: string): void {
+  mkdirSync(folder, { recursive: true });
+  const kind = (text: string | undefined) => text?.replace(/[-\d.].*$/, "");
+  const wanted = kind(faultsOf(failing, false)[0]);
+  const small = minimise(failing, (s) => faultsOf(s, false).some((f) => kind(f) === wanted), 150);
+  const result = fitSite(small.site, small.rig, small.policy);
+  writeFileSync(join(folder, `${failing.seed}.json`), JSON.stringify({ faults: faultsOf(small, false), ...small, result }, null, 1));
+}
+
+function report(done: number): void {
+  const tally = Object.entries(verdicts).map(([v, n]) => `${v} ${n}`).join(", ");
+  console.log(`${done} scenes (${tally}), ${failed} contradict, engine ${(engineMs / 1000).toFixed(1)} s of ${((Date.now() - started) / 1000).toFixed(0)} s`);
+}
