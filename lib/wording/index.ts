@@ -5,3 +5,4 @@ export * from "./lengths";
 export * from "./plan-words";
 export * from "./sentences";
 export * from "./things";
+export * from "./place-words";

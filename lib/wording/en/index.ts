@@ -1,6 +1,7 @@
 import { pages } from "./pages";
 import { plan } from "./plan";
 import { reasons, wishLabels } from "./reasons";
+import { cap, list } from "./text";
 import { things } from "./things";
 import { bring, cautions, lengthFault, tightWord, verdicts } from "./verdicts";
 import type { Telling } from "./reasons";
@@ -10,6 +11,8 @@ export const en = {
   name: "English",
   tag: "en-US",
   thousands: ",",
+  list,
+  line: (pieces: readonly string[]) => `${cap(pieces.join("; "))}.`,
   verdicts,
   tightWord,
   things,

@@ -1,4 +1,4 @@
-import { count } from "./reasons";
+import { count } from "./text";
 
 /** Headings, labels and notices of the pages. */
 export const pages = {
@@ -7,6 +7,7 @@ export const pages = {
   skip: "Skip to the answer",
   home: "Check a rig",
   openInterface: "Open interface",
+  footer: "Advice from measurements. The person on the ground decides.",
   units: { label: "Units", "ft-in": "Feet and inches", metric: "Meters" },
 
   first: {
@@ -15,7 +16,8 @@ export const pages = {
     choose: "Start from",
     chooseButton: "Use this rig",
     nothingYet: "Choose a rig to see the sites.",
-    numbers: "Its numbers",
+    numbers: "Change its numbers",
+    now: (length: string, width: string, height: string) => `${length} overall, ${width} wide, ${height} high`,
     numbersHelp: "Change what you have measured. Slides, wheels and inlets move in proportion when the length changes.",
     size: "Size",
     opens: "What opens out",
@@ -23,7 +25,7 @@ export const pages = {
     stay: "Your stay",
     submit: "Check the sites",
     reset: "Back to typical numbers",
-    faults: (n: number) => `${count(n, "number needs", "numbers need")} another look. The answer below is for the last good numbers of this rig.`,
+    faults: (n: number) => `${count(n, "number needs", "numbers need")} another look before the sites can be checked.`,
     found: (fits: number, gear: number, all: number) =>
       `Of ${count(all, "site", "sites")}, ${fits === 0 ? "none fits" : fits === 1 ? "one fits" : `${fits} fit`} with what you have${gear > 0 ? `, ${gear} more with extra gear` : ""}.`,
     forRig: (rig: string, length: string) => `${rig}, ${length} overall`,
@@ -67,22 +69,26 @@ export const pages = {
     hitchTooLong: "The hitch cannot be as long as the whole rig.",
     lowerThanFloor: "The height has to be more than the floor’s.",
     count: (text: string) => `“${text}” is not a whole number from 0 to 99.`,
-    tooWide: "Nothing that wide is towed or driven. Check the unit.",
-    tooTall: "Nothing that tall is towed or driven. Check the unit.",
+    tooLarge: {
+      length: "Nothing that long is towed or driven. Check the unit.",
+      width: "Nothing that wide is towed or driven. Check the unit.",
+      height: "Nothing that tall is towed or driven. Check the unit.",
+    },
   },
 
+  /** Why a site stands where it does in the order: what is best about it, and what it costs. */
   order: {
-    room: (room: string) => `${room} of room all around`,
+    plenty: "plenty of room",
+    room: (room: string) => `${room} of room to spare`,
     tight: (room: string) => `tight, ${room} to spare`,
     noRoom: "tight, nothing to spare",
-    plenty: (room: string) => `${room} or more of room all around`,
-    run: (what: string, length: string) => `longest run ${length} (${what})`,
-    noBlocks: "no blocks needed",
+    run: (service: string, length: string) => `longest run ${length}, for ${service}`,
+    noBlocks: "level enough as it is",
     lift: (lift: string) => `${lift} of leveling`,
-    overflow: "other vehicle to overflow parking",
-    leftIn: (names: string) => `${names} stays in`,
-    shed: (names: string) => `without ${names}`,
-    wishes: (met: number, all: number) => (met === all ? "all your wishes met" : `${met} of ${count(all, "wish", "wishes")} met`),
+    overflow: "the other vehicle goes to overflow parking",
+    leftIn: (names: string) => `without ${names}`,
+    shed: (names: string) => `without ${names} running`,
+    wishes: (met: number, all: number) => (met === all ? (all === 1 ? "your wish met" : "all wishes met") : met === 0 ? (all === 1 ? "your wish not met" : "no wish met") : `${met} of ${all} wishes met`),
   },
 
   site: {

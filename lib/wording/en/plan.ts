@@ -2,7 +2,7 @@ import type { NeedResult, Pose, Service } from "@/lib/fit/types";
 import type { Hookup, Obstacle, Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import type { Numbers } from "../format";
-import { cap, list } from "./reasons";
+import { cap, list } from "./text";
 
 /** Where something lies, as a person walking in from the road would say it. */
 export interface Where {

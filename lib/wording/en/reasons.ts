@@ -3,6 +3,7 @@ import { overallLength, type Rig } from "@/lib/rig";
 import type { Site } from "@/lib/park";
 import type { Numbers } from "../format";
 import { vehicleOf, type Thing } from "../things";
+import { cap, count, list } from "./text";
 import { things } from "./things";
 
 /** What a sentence about a reason may draw on. */
@@ -177,19 +178,6 @@ function over(reason: Reason, n: Numbers): string {
 export function adapterName(id: string): string {
   const match = /^(\d+)-to-(\d+)$/.exec(id);
   return match ? `a ${match[1]} A to ${match[2]} A adapter` : `the adapter ${id}`;
-}
-
-export function list(items: readonly string[], word = "and"): string {
-  if (items.length <= 1) return items[0] ?? "";
-  return `${items.slice(0, -1).join(", ")} ${word} ${items.at(-1)}`;
-}
-
-export function cap(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-export function count(n: number, one: string, many: string): string {
-  return `${n} ${n === 1 ? one : many}`;
 }
 
 function both(named: readonly Thing[]): string {

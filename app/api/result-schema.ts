@@ -1,0 +1,56 @@
+import { z } from "zod";
+
+/** What answers look like, for the description. The engine's own types are the truth; a test holds these to a real answer. */
+const heading = z.enum(["tail-in", "nose-in"]).describe("Backed in, or driven in.");
+const means = z.enum(["own", "gear", "no"]).describe("Met with the guest's own gear, with gear to bring, or not.");
+const point = z.tuple([z.number(), z.number()]);
+
+const need = z.object({
+  service: z.enum(["power", "water", "sewer"]),
+  hookup: z.string().nullable(),
+  inlet: z.int().nullable().describe("Index into the rig's inlets."),
+  route: z.number().nullable().describe("All of drop, path and climb (mm)."),
+  own: z.number().describe("What the guest has (mm)."),
+  extra: z.number().describe("What has to be brought beyond it (mm)."),
+  ok: means,
+  underBody: z.boolean().describe("The line passes under the rig."),
+  line: z.array(point).describe("The path on the ground, site frame."),
+  fall: z.object({ drop: z.number(), needed: z.number() }).optional().describe("Sewer only (mm)."),
+});
+
+const reason = z.object({
+  code: z.string().describe("What it is about, such as clear:lounge:oak or reach:power."),
+  parts: z.array(z.string()).describe("The two things that meet."),
+  short: z.number().nullable().describe("By how much it fails, in the unit of the code."),
+  have: z.number().optional(),
+  need: z.number().optional(),
+  text: z.string().describe("The same as a sentence, in the units asked for."),
+});
+
+const result = z.object({
+  site: z.string(),
+  verdict: z.enum(["fits", "gear", "ask", "unsettled", "no"]),
+  tight: z.boolean(),
+  score: z.number().describe("0 to 100: orders sites within a verdict."),
+  pose: z.object({ x: z.number(), y: z.number(), heading }).nullable().describe("Where the middle of the rig's rear wall stands (mm, site frame)."),
+  room: z.number().nullable().describe("The smallest slack there (mm)."),
+  best: z.object({ room: z.number(), bound: z.number() }).describe("Some pose has this room; none has more than the bound (mm)."),
+  limit: z.object({ id: z.string(), slack: z.number(), distance: z.number(), from: point, to: point }).nullable().describe("The gap with least to spare."),
+  needs: z.array(need),
+  level: z.object({ side: z.number(), along: z.number(), ok: means }).describe("Lifts asked for (mm)."),
+  ground: z.object({ along: z.number(), across: z.number(), worstResidual: z.number() }),
+  power: z.object({ receptacle: z.number(), through: z.string().nullable(), supplyVa: z.number(), usableVa: z.number(), runs: z.array(z.string()), shed: z.array(z.string()) }).nullable(),
+  vehicle: z.string().nullable().describe("A stall's id, in line, hitched, overflow, no, or null."),
+  leftIn: z.array(z.string()).describe("Parts that have to stay in."),
+  conflicts: z.array(z.object({ heading: heading.nullable(), constraints: z.array(z.string()) })),
+  remedies: z.array(z.unknown()),
+  asks: z.array(z.unknown()),
+  access: z.null(),
+  bring: z.array(z.object({ code: z.string(), amount: z.number().nullable(), what: z.string().nullable(), text: z.string() })),
+  reasons: z.array(reason),
+});
+
+export const resultSchemas = {
+  Answer: z.object({ results: z.array(result) }),
+  Refusal: z.object({ error: z.string(), faults: z.array(z.object({ path: z.string().describe("Such as sites.0.pad.outline; empty for the whole."), message: z.string() })) }),
+};

@@ -1,0 +1,63 @@
+import type { Metadata } from "next";
+import { connection } from "next/server";
+import { openApi, type Json, type Operation } from "../../api/describe";
+import { catalogueOf } from "@/lib/wording";
+import { SchemaTable } from "./schema-table";
+import styles from "./docs.module.css";
+
+const { docs } = catalogueOf().pages;
+
+export const metadata: Metadata = { title: docs.title };
+
+/** The interface for people, from the same document that machines read. */
+export default async function ApiPage() {
+  await connection(); // rendered per request, so that its scripts carry the nonce
+  const { paths, components, info } = openApi();
+  return (
+    <main className={styles.main}>
+      <h1>{docs.title}</h1>
+      <p className={styles.lead}>{docs.lead}</p>
+      <p>{info.description}</p>
+      <p><a href="/api/openapi.json">{docs.machine}</a></p>
+      {Object.entries(paths).map(([path, methods]) => Object.entries(methods).map(([method, operation]) => <Call key={path + method} method={method} path={path} operation={operation} />))}
+      <h2>{docs.shapes}</h2>
+      {Object.entries(components.schemas).map(([name, schema]) => <Shape key={name} name={name} schema={schema} />)}
+    </main>
+  );
+}
+
+function Call({ method, path, operation }: { readonly method: string; readonly path: string; readonly operation: Operation }) {
+  const body = (operation.requestBody?.content as Record<string, { schema: Json }> | undefined)?.["application/json"];
+  return (
+    <section className={styles.call}>
+      <h2><code>{method.toUpperCase()} {path}</code></h2>
+      <p><strong>{operation.summary}.</strong> {operation.description}</p>
+      {body && <p>{docs.request}: <RefLink schema={body.schema} /></p>}
+      {path === "/api/fit" && <Example />}
+      <h3>{docs.answers}</h3>
+      <dl className={styles.answers}>
+        {Object.entries(operation.responses).map(([status, response]) => <div key={status}><dt>{status}</dt><dd>{response.description}</dd></div>)}
+      </dl>
+    </section>
+  );
+}
+
+function Example() {
+  const line = `curl -s localhost:3000/api/fit -H 'content-type: application/json' \\\n  -d '{"park": "quillback-meadow", "rig": { … }, "units": "metric"}'`;
+  return <figure className={styles.example}><figcaption>{docs.example}</figcaption><pre tabIndex={0}>{line}</pre></figure>;
+}
+
+function RefLink({ schema }: { readonly schema: Json }) {
+  const name = String(schema.$ref ?? "").split("/").at(-1) ?? "";
+  return <a href={`#shape-${name}`}>{name}</a>;
+}
+
+function Shape({ name, schema }: { readonly name: string; readonly schema: Json }) {
+  return (
+    <section className={styles.shape} id={`shape-${name}`} aria-labelledby={`title-${name}`}>
+      <h3 id={`title-${name}`}>{name}</h3>
+      {typeof schema.description === "string" && <p>{schema.description}</p>}
+      <SchemaTable schema={schema} name={name} />
+    </section>
+  );
+}

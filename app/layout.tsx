@@ -1,0 +1,37 @@
+import type { Metadata, Viewport } from "next";
+import Link from "next/link";
+import type { ReactNode } from "react";
+import { catalogueOf } from "@/lib/wording";
+import "./tokens.css";
+import "./base.css";
+import styles from "./layout.module.css";
+
+const { pages, tag } = catalogueOf();
+
+export const metadata: Metadata = {
+  title: { default: `${pages.product}: ${pages.tagline}`, template: `%s · ${pages.product}` },
+  description: pages.first.lead,
+};
+
+export const viewport: Viewport = { width: "device-width", initialScale: 1, themeColor: "#f6f1e4" };
+
+export default function Layout({ children }: { readonly children: ReactNode }) {
+  return (
+    <html lang={tag}>
+      <body>
+        <header className={styles.header}>
+          <div className={styles.bar}>
+            <Link href="/" prefetch={false} className={styles.name}>{pages.product}</Link>
+            <p className={styles.tagline}>{pages.tagline}</p>
+          </div>
+          <div className={styles.tape} aria-hidden="true" />
+        </header>
+        {children}
+        <footer className={styles.footer}>
+          <p>{pages.footer}</p>
+          <p><Link href="/docs/api" prefetch={false}>{pages.openInterface}</Link></p>
+        </footer>
+      </body>
+    </html>
+  );
+}
