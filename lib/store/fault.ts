@@ -4,7 +4,7 @@ export class Fault extends Error {
 }
 
 const advice: Record<string, (where: string) => string> = {
-  ENOSPC: (where) => `The disk that holds ${where} is full. Free some space and start again; nothing was lost.`,
+  ENOSPC: (where) => fullDisk(where).message,
   EDQUOT: (where) => `The disk quota for ${where} is used up. Free some space and start again; nothing was lost.`,
   EROFS: (where) => `${where} lies on a read-only disk. Set PADWRIGHT_DATA to a folder that can be written.`,
   EACCES: (where) =>
@@ -13,6 +13,11 @@ const advice: Record<string, (where: string) => string> = {
     `${where} cannot be used: it belongs to another user. Start Padwright as that user, or set PADWRIGHT_DATA to a folder of your own.`,
   ENOTDIR: (where) => `${where} is not a folder. Set PADWRIGHT_DATA to a folder.`,
 };
+
+/** The disk that holds `where` has no room left. */
+export function fullDisk(where: string): Fault {
+  return new Fault(`The disk that holds ${where} is full. Free some space and start again; nothing was lost.`);
+}
 
 /** Turns what the operating system refused into a Fault; anything it does not know comes back as it was. */
 export function explainSystemError(error: unknown, where: string): unknown {

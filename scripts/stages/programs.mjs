@@ -5,11 +5,29 @@ import { root } from "./root.mjs";
 const children = new Set();
 let interrupted = false;
 
-/** Ends every program that this command is waiting for. */
+/** How long a program may take to put things in order before it is ended outright. */
+const patience = 3000;
+
+/** Ends every program that this command is waiting for, with those that it started. */
 export function interruptPrograms() {
   interrupted = true;
-  for (const child of children) child.kill("SIGTERM");
+  for (const child of children) signalGroup(child, "SIGTERM");
+  setTimeout(() => {
+    for (const child of children) signalGroup(child, "SIGKILL");
+  }, patience).unref();
 }
+
+function signalGroup(child, signal) {
+  try {
+    process.kill(process.platform === "win32" ? child.pid : -child.pid, signal);
+  } catch {
+    child.kill(signal);
+  }
+}
+
+process.once("exit", () => {
+  for (const child of children) signalGroup(child, "SIGKILL");
+});
 
 /** Throws where the person has stopped the command. */
 export function stopIfInterrupted() {
@@ -28,6 +46,8 @@ export function runProgram(program, args, { env, show = false, what, limit } = {
       cwd: root,
       env: env ?? process.env,
       timeout: limit,
+      // A group of its own, so that all of it can be ended together.
+      detached: process.platform !== "win32",
       stdio: ["ignore", show ? "inherit" : "pipe", show ? "inherit" : "pipe"],
       shell: process.platform === "win32" && program === "npm",
     });

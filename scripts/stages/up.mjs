@@ -1,6 +1,6 @@
 import { rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { Fault, Interrupted, lineOf } from "./fault.mjs";
+import { Fault, Interrupted, explain, lineOf } from "./fault.mjs";
 import { takeLock } from "./lock.mjs";
 import { interruptPrograms, stopIfInterrupted } from "./programs.mjs";
 import { progressOn } from "./progress.mjs";
@@ -60,18 +60,30 @@ function readOptions(args) {
 function whenToldToStop(dropAll) {
   let tell;
   const stopped = new Promise((resolve) => (tell = resolve));
-  for (const signal of Object.keys(exitCodes)) {
-    process.on(signal, () => {
-      if (stopped.signal) {
-        void dropAll();
-        process.exit(exitCodes[signal]);
-      }
-      stopped.signal = signal;
-      interruptPrograms();
-      tell(signal);
-    });
-  }
+  const onSignal = (signal) => {
+    if (stopped.signal) {
+      void dropAll();
+      process.exit(exitCodes[signal]);
+    }
+    stopped.signal = signal;
+    interruptPrograms();
+    tell(signal);
+  };
+  for (const signal of Object.keys(exitCodes)) process.on(signal, onSignal);
+  watchNpm(() => onSignal("SIGTERM"));
   return stopped;
+}
+
+/** Whoever stops `npm run up` by a signal to npm reaches npm alone, which goes without a word: then this goes too. */
+function watchNpm(onGone) {
+  if (!process.env.npm_lifecycle_event) return;
+  const parent = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === parent) return;
+    clearInterval(watch);
+    onGone();
+  }, 300);
+  watch.unref();
 }
 
 async function start({ empty, throwaway, dev }, progress, undo) {
@@ -79,7 +91,8 @@ async function start({ empty, throwaway, dev }, progress, undo) {
   say(`Padwright\n`);
   // Without the settings' own parser, which the packages bring: only where the lock lies has to be known first.
   const data = path.resolve(process.env.PADWRIGHT_DATA || ".data");
-  const lock = throwaway ? null : lockData(data);
+  const ownData = !throwaway && !process.env.DATABASE_URL;
+  const lock = ownData ? lockData(data) : null;
   if (lock) undo.push({ stop: () => lock.release() });
 
   await setUp(progress, { build: !dev });
@@ -95,7 +108,7 @@ async function start({ empty, throwaway, dev }, progress, undo) {
   });
   await step("tables", "bringing up to date", async () => migrate(database.url));
   if (!empty) await step("demo", "looking for parks", async () => loadDemo(database.url));
-  if (lock) noteConnection(data, database.url, undo);
+  if (ownData) noteConnection(data, database.url, undo);
   stopIfInterrupted();
   await step("server", "starting", async () => {
     const server = await startServer({ ...settings, PORT: port, DATABASE_URL: database.url, dev });
@@ -109,7 +122,13 @@ async function start({ empty, throwaway, dev }, progress, undo) {
 }
 
 function lockData(data) {
-  const lock = takeLock(path.join(data, "lock"));
+  let lock;
+  try {
+    lock = takeLock(path.join(data, "lock"));
+  } catch (error) {
+    if (["EEXIST", "ENOTDIR"].includes(error.code)) throw new Fault(`${data} is not a folder: set PADWRIGHT_DATA to one.`);
+    throw explain(`The data folder ${data} cannot be used`, `${error.code} ${error.message}`) ?? error;
+  }
   if (!lock.holder) return lock;
   const { pid, address } = lock.holder;
   throw new Fault(`Padwright is already running on ${data}${address ? ` at ${address}` : ""} (process ${pid}). Use that one, stop it first, or set PADWRIGHT_DATA to another folder.`);
