@@ -1,8 +1,12 @@
 import { spawn } from "node:child_process";
+import { pathToFileURL } from "node:url";
 import { lineOf } from "./fault.mjs";
 import { progressOn } from "./progress.mjs";
 import { inRoot, root } from "./root.mjs";
 import { isReady, setUp } from "./setup.mjs";
+
+/** Named by its file: it is found from any folder the command is run in. */
+const loader = pathToFileURL(inRoot("node_modules", "tsx", "dist", "loader.mjs")).href;
 
 /**
  * Runs a TypeScript file of this clone with the arguments after it, its input, output and exit code being the
@@ -14,7 +18,7 @@ export async function runTypeScript([file, ...args]) {
     process.exit(2);
   }
   await prepare();
-  const child = spawn(process.execPath, ["--import", "tsx", inRoot(file), ...args], { stdio: "inherit", env: { ...process.env, TSX_TSCONFIG_PATH: inRoot("tsconfig.json") } });
+  const child = spawn(process.execPath, ["--import", loader, inRoot(file), ...args], { stdio: "inherit", env: { ...process.env, TSX_TSCONFIG_PATH: inRoot("tsconfig.json") } });
   // Ctrl-C reaches the child by itself; this process only has to stay until it is done.
   process.on("SIGINT", () => undefined);
   process.on("SIGTERM", () => child.kill("SIGTERM"));
