@@ -1,12 +1,12 @@
 import { terrainOf, type Site } from "@/lib/park";
 import { isMotorized, type Rig } from "@/lib/rig";
+import type { SearchResult } from "@/lib/search";
 import { Approach } from "./approach";
 import type { Setting } from "./constraints";
 import { formOf, type RigForm } from "./form";
 import { Workspace } from "./landscapes";
 import { levelOf } from "./level";
 import { limitOf } from "./limit";
-import { wantedServices } from "./needs";
 import { liftReasons, partsLeftIn, shortOfGear, thingsToBring, tightness, wishReasons } from "./notes";
 import { defaultPolicy, type Policy } from "./policy";
 import { whyNot } from "./refusal";
@@ -20,6 +20,11 @@ import { stallFor } from "./vehicle";
 export interface FitOptions {
   /** The most cells each search may look at before the question is left open. */
   readonly budget?: number;
+}
+
+interface Roomiest {
+  readonly approach: Approach;
+  readonly search: SearchResult;
 }
 
 /** Ample: a hard case takes some thousands. */
@@ -48,7 +53,7 @@ function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BU
   const level = levelOf(terrain.ground, form, policy);
   const setting: Setting = { terrain, form, policy, rise: level.side + level.along, stall: stallFor(site, rig, policy) };
   const approaches = headingsFor(site, rig).map((heading) => new Approach(setting, heading, work, budget));
-  const searches = approaches.map((approach) => ({ approach, search: approach.best() }));
+  const searches: Roomiest[] = approaches.map((approach) => ({ approach, search: approach.best() }));
   const roomiest = searches.reduce((a, b) => ((b.search.best?.value ?? -Infinity) > (a.search.best?.value ?? -Infinity) ? b : a));
   const best = { room: roomiest.search.best?.value ?? -Infinity, bound: Math.max(...searches.map(({ search }) => search.bound)) };
 
@@ -61,7 +66,7 @@ function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BU
 
   if (!placed) {
     const score = scoreAt(setting, best.bound, served, level, [], 0);
-    const reasons = verdict === "unsettled" ? [{ code: "budget", parts: [], short: null }] : refusals(setting, broken, level, roomiest.approach, best.bound);
+    const reasons = verdict === "unsettled" ? [{ code: "budget", parts: [], short: null }] : refusals(setting, broken, level, roomiest);
     return { ...shared, tight: false, score, pose: null, room: null, limit: null, vehicle: vehicleAt(setting, null), leftIn: [], bring: [], reasons };
   }
   return { ...shared, ...placedAnswer(setting, placed, served, level) };
@@ -91,15 +96,16 @@ function placedAnswer(setting: Setting, placed: Placed, served: readonly Served[
 }
 
 /** Everything that stands in the way: rules and slope whatever the pose, then what no pose can meet. */
-function refusals(setting: Setting, broken: readonly Reason[], level: LevelResult, approach: Approach, bound: number): Reason[] {
+function refusals(setting: Setting, broken: readonly Reason[], level: LevelResult, roomiest: Roomiest): Reason[] {
   const { form: { rig: { gear } }, policy } = setting;
   const lifts = liftReasons(level, gear, { liftSide: policy.maxLiftSide, liftAlong: policy.maxLiftAlong }, "no");
+  const { approach, search: { best } } = roomiest;
   const fixed = [...broken, ...lifts];
-  // Where a rule already decides and the rig would fit in plan, a search for more reasons would find none.
-  const plan = bound < 0 || fixed.length === 0 || wantedServices(setting.form).length > 0 ? whyNot(approach) : [];
-  const needless = fixed.length > 0 ? plan.filter((r) => r.code !== "vehicle" || !policy.overflow) : plan;
-  return [...fixed, ...needless];
+  // Where a rule or the slope decides alone, the rest holds, and there is nothing more to tell.
+  return [...fixed, ...whyNot(approach, best ?? NOWHERE, fixed.length === 0)];
 }
+
+const NOWHERE = { x: 0, y: 0, value: -Infinity };
 
 function powerAt(served: readonly Served[]): PowerResult | null {
   const entry = served.find(({ result }) => result.service === "power");

@@ -1,6 +1,7 @@
 import type { Envelope } from "@/lib/plane";
 import type { Landscape, Offer, SearchCell } from "@/lib/search";
 import type { Need, Pair, With } from "./needs";
+import { StraightRuns } from "./straight-runs";
 
 /** Room for the lists of what still binds in each cell; reused from search to search. */
 export class Workspace {
@@ -39,6 +40,7 @@ export function envelopeLandscape(envelope: Envelope, work: Workspace, cap: numb
     survey(cell, parent, offer) {
       surveyEnvelope(envelope, work, cell, parent, cap);
       cell.upper = Math.min(envelope.upper, cap);
+      cell.cutX = envelope.variesAlongX(cell);
       offer(cell.cx, cell.cy, Math.min(envelope.value, cap), true);
     },
   };
@@ -53,7 +55,11 @@ export interface Demands {
   readonly touch: number;
 }
 
-/** The least slack up to a cap, over the poses that meet every hard constraint and demand. */
+/**
+ * The least slack up to a cap, over the poses that meet every hard constraint and demand. Points that do so only
+ * within the touch tolerance are offered as such: a cell too small to be cut again has its centre among them if any
+ * of its poses holds, since no slack changes by more than the pose does.
+ */
 export function placingLandscape(envelope: Envelope, work: Workspace, cap: number, demands: Demands): Landscape {
   return {
     survey(cell, parent, offer) {
@@ -64,32 +70,52 @@ export function placingLandscape(envelope: Envelope, work: Workspace, cap: numbe
         return;
       }
       const { value } = envelope;
-      if (value >= 0 && meets(cell.cx, cell.cy, demands, 0)) offer(cell.cx, cell.cy, Math.min(value, cap), true);
-      else offerTowardsHookups(envelope, work, cell, cap, demands, offer);
+      cell.cutX = value < 0 ? envelope.variesAlongX(cell) : cell.cutX;
+      if (value >= 0 && meets(cell.cx, cell.cy, demands, 0)) {
+        cell.cutX = envelope.variesAlongX(cell);
+        offer(cell.cx, cell.cy, Math.min(value, cap), true);
+        return;
+      }
+      if (value >= -demands.touch && meets(cell.cx, cell.cy, demands, 1)) offer(cell.cx, cell.cy, Math.min(value, cap), false);
+      if (envelope.upper >= 0) offerTowardsHookups(envelope, work, cell, cap, demands, offer);
     },
-    settle: (cell, offer) => settleWithin(envelope, work, cell, cap, demands, offer),
   };
 }
 
 /** The shortest total run (as its negative), over the poses with at least `level` of room that meet every demand. */
 export function runLandscape(envelope: Envelope, work: Workspace, level: number, demands: Demands, known: readonly [number, number]): Landscape {
+  const straight = StraightRuns.of(demands.needs, demands.by);
+  const tryAt = (x: number, y: number, room: number, offer: Offer) => {
+    const run = room >= level - NOISE && inLineAt(x, y, demands, 0) ? runAt(x, y, demands, 0) : Infinity;
+    if (run < Infinity) offer(x, y, -run, true);
+  };
   return {
     survey(cell, parent, offer) {
       if (parent === null) offer(known[0], known[1], -runAt(known[0], known[1], demands, 0), true);
+      cell.upper = -Infinity;
+      if (!envelope.trim(cell, level)) return;
       surveyEnvelope(envelope, work, cell, parent, level);
-      if (envelope.upper < level || !inLinePossible(cell, demands)) {
-        cell.upper = -Infinity;
-        return;
-      }
+      if (envelope.upper < level || !inLinePossible(cell, demands)) return;
       const { value } = envelope;
-      cell.upper = -leastRunIn(cell, demands);
-      if (cell.upper > -Infinity && value >= level && inLineAt(cell.cx, cell.cy, demands, 0)) {
-        const run = runAt(cell.cx, cell.cy, demands, 0);
-        if (run < Infinity) offer(cell.cx, cell.cy, -run, true);
+      const least = leastRunIn(cell, demands);
+      if (least === Infinity) return;
+      tryAt(cell.cx, cell.cy, value, offer);
+      cell.upper = -least;
+      if (value < level) cell.cutX = envelope.variesAlongX(cell);
+      if (straight) {
+        const [x, y] = straight.nearIn(cell, envelope, level);
+        cell.upper = -Math.max(least, straight.leastIn(cell, x, y, envelope, level));
+        const room = envelope.valueAmong(x, y, work.lists, cell.start, cell.count);
+        tryAt(x, y, room, offer);
+        // Where room is what holds the run up, cutting the way room changes tells most.
+        if (room < level - NOISE) cell.cutX = envelope.variesAlongX(cell);
       }
     },
   };
 }
+
+/** A pose put right on an edge may come out this much short of it by rounding, mm. */
+const NOISE = 1e-6;
 
 /** The total run at a pose, over the shortest pair of each service that serves there; Infinity where one has none. */
 export function runAt(x: number, y: number, { needs, by, touch }: Demands, slackness: 0 | 1): number {
@@ -150,11 +176,4 @@ function offerTowardsHookups(envelope: Envelope, work: Workspace, cell: SearchCe
       if (value >= 0 && meets(x, y, demands, 0)) offer(x, y, Math.min(value, cap), true);
     }
   }
-}
-
-/** A cell smaller than the touch tolerance: if any of its poses holds, its centre holds within that tolerance. */
-function settleWithin(envelope: Envelope, work: Workspace, cell: SearchCell, cap: number, demands: Demands, offer: Offer): void {
-  const { cx, cy, start, count } = cell;
-  const value = envelope.valueAmong(cx, cy, work.lists, start, count);
-  if (value >= -demands.touch && meets(cx, cy, demands, 1)) offer(cx, cy, Math.min(value, cap), false);
 }

@@ -1,36 +1,21 @@
-import { greatestIn, type Bounds } from "@/lib/plane";
-import { maximise, type SearchResult } from "@/lib/search";
-import { slackAt, type Constraint } from "./constraints";
+import { Envelope } from "@/lib/plane";
+import { maximise, type Domain, type SearchCell, type SearchResult } from "@/lib/search";
+import { leanElements, type Constraint } from "./constraints";
 import type { Need, Pair, With } from "./needs";
 
 /**
- * One demand on a pose as a function of the position, looked at singly: it holds where it is not negative, and it
- * changes by no more than the position does. For telling which demands cannot hold together, and by how much.
+ * One demand on a pose as a function of the position: it holds where it is not negative, and it changes by no more
+ * than the position does. For telling which demands cannot hold together, and by how much.
  */
 export interface Margin {
-  readonly id: string;
   valueAt(x: number, y: number): number;
-  greatestIn(cell: { readonly cx: number; readonly cy: number; readonly hx: number; readonly hy: number }): number;
-}
-
-export function constraintMargin(constraint: Constraint): Margin {
-  const elements = [...constraint.elements, ...constraint.covered];
-  return {
-    id: constraint.id,
-    valueAt: (x, y) => slackAt(constraint, x, y),
-    greatestIn: (cell) => {
-      let least = Infinity;
-      for (const e of elements) least = Math.min(least, greatestIn(e, cell));
-      return least;
-    },
-  };
+  greatestIn(cell: SearchCell): number;
 }
 
 /** How far a service is within reach and fall, by the pair that serves best, in mm of pose. */
 export function needMargin(need: Need, by: With): Margin {
   const pairs = need.pairs.filter((pair) => pair.limit[by] >= 0);
   return {
-    id: `reach:${need.service}`,
     valueAt: (x, y) => pairs.reduce((most, pair) => Math.max(most, pairMargin(pair, by, x, y)), -Infinity),
     greatestIn: (cell) =>
       pairs.reduce((most, pair) => {
@@ -51,31 +36,45 @@ function inPose(pair: Pair, fall: number): number {
   return fall === Infinity ? Infinity : fall / pair.fallSteepness();
 }
 
-/** The most that the least of `objective` can be where all of `subject` hold, and where; null where they cannot hold together. */
-export function mostSubjectTo(objective: readonly Margin[], subject: readonly Margin[], domain: Bounds, options: { resolution: number; budget: number; target?: number }): SearchResult {
+/** Hard constraints together as one margin. */
+export function hardMargin(constraints: readonly Constraint[]): Margin & { readonly envelope: Envelope } {
+  const elements = [...leanElements(constraints), ...constraints.flatMap((c) => c.covered)];
+  const envelope = new Envelope(elements);
+  const all = Int32Array.from(elements, (_, i) => i), scratch = new Int32Array(elements.length);
+  return {
+    envelope,
+    valueAt: (x, y) => envelope.valueAt(x, y),
+    greatestIn: (cell) => {
+      envelope.survey(cell, all, 0, all.length, Infinity, scratch, 0);
+      return envelope.upper;
+    },
+  };
+}
+
+export interface MostOptions {
+  readonly resolution: number;
+  readonly budget: number;
+  /** Good enough: ends once this is reached. */
+  readonly target: number;
+}
+
+/** The most that `objective` can be where all of `subject` hold, and where. No point at all where they cannot hold together. */
+export function mostSubjectTo(objective: Margin & { readonly envelope?: Envelope }, subject: readonly Margin[], domain: Domain, options: MostOptions): SearchResult {
   return maximise(
     domain,
     {
       survey(cell, _parent, offer) {
-        for (const margin of subject) {
-          if (margin.greatestIn(cell) < 0) {
-            cell.upper = -Infinity;
-            return;
-          }
+        const { cx, cy } = cell;
+        if (subject.some((m) => m.greatestIn(cell) < 0)) {
+          cell.upper = -Infinity;
+          return;
         }
-        cell.upper = least(objective, (m) => m.greatestIn(cell));
-        if (subject.every((m) => m.valueAt(cell.cx, cell.cy) >= 0)) offer(cell.cx, cell.cy, least(objective, (m) => m.valueAt(cell.cx, cell.cy)), true);
-      },
-      settle({ cx, cy }, offer) {
-        if (subject.every((m) => m.valueAt(cx, cy) >= -options.resolution)) offer(cx, cy, least(objective, (m) => m.valueAt(cx, cy)), false);
+        cell.upper = objective.greatestIn(cell);
+        const spare = subject.reduce((least, m) => Math.min(least, m.valueAt(cx, cy)), Infinity);
+        if (spare >= -options.resolution) offer(cx, cy, objective.valueAt(cx, cy), spare >= 0);
+        if (objective.envelope && spare >= 0) cell.cutX = objective.envelope.variesAlongX(cell);
       },
     },
-    { gap: 1, resolution: options.resolution, budget: options.budget, target: options.target },
+    { gap: 1, ...options },
   );
-}
-
-function least(margins: readonly Margin[], of: (m: Margin) => number): number {
-  let value = Infinity;
-  for (const margin of margins) value = Math.min(value, of(margin));
-  return value;
 }

@@ -25,16 +25,16 @@ interface Square {
 export class Pair {
   readonly service: Service;
   /** Where the pose stands when the inlet is right over the hookup. */
-  private readonly qx: number;
-  private readonly qy: number;
+  readonly qx: number;
+  readonly qy: number;
   /** Drop plus climb for cord and water hose; the difference in height for the sewer hose. */
-  private readonly rise: number;
+  readonly rise: number;
   /** The longest path on the ground, mm; below 0 where the pair cannot serve. */
   readonly limit: Readonly<Record<With, number>>;
   readonly power: Readonly<Record<With, PowerOption | null>>;
   private readonly body: Box;
   private readonly from: Point;
-  private readonly around: boolean;
+  readonly around: boolean;
   /** Drop from outlet to hookup at a pose, as a x + b y + d; sewer only. */
   private readonly drop: { readonly a: number; readonly b: number; readonly d: number } | null;
   private readonly touch: number;

@@ -1,7 +1,7 @@
 import type { Hookup } from "@/lib/park";
 import type { Approach } from "./approach";
 import { slackAt, type Constraint } from "./constraints";
-import { constraintMargin, mostSubjectTo, needMargin, pairMargin, type Margin } from "./margins";
+import { hardMargin, mostSubjectTo, needMargin, pairMargin, type Margin } from "./margins";
 import type { Need } from "./needs";
 import { powerOptions } from "./power";
 import type { Reason } from "./types";
@@ -10,11 +10,17 @@ import type { Reason } from "./types";
 const ALIKE = 2;
 const BUDGET = 20_000;
 
-/** Why no pose at this heading will do: the first thing that cannot be had once those before it hold. */
-export function whyNot(approach: Approach): Reason[] {
+/**
+ * Why no pose at this heading will do: the first thing that cannot be had once those before it hold. `roomiest` is
+ * where the hard constraints come closest to holding; where they do hold there, only services are left to ask about.
+ * `decisive`: nothing else stands in the way, so that what is left is the vehicle.
+ */
+export function whyNot(approach: Approach, roomiest: { readonly x: number; readonly y: number; readonly value: number }, decisive: boolean): Reason[] {
   const services = approach.needs.flatMap((need) => unserved(approach, need));
-  if (services.length > 0) return services;
-  return blockedGround(approach) ?? outOfReach(approach);
+  const ground = roomiest.value < 0 ? blockedGround(approach, roomiest) : [];
+  if (ground.length + services.length > 0) return [...ground, ...services];
+  const reach = outOfReach(approach);
+  return reach.length > 0 || !decisive ? reach : [{ code: "vehicle", parts: ["vehicle", "pad"], short: null }];
 }
 
 /** A service that no pair could give, wherever the rig stood. */
@@ -46,20 +52,22 @@ function unpowered(hookups: readonly Hookup[], optionsOf: (h: Hookup) => ReturnT
 }
 
 /** Ground before obstacles: the first kind of hard constraint that cannot hold together with those before it. */
-function blockedGround(approach: Approach): Reason[] | null {
+function blockedGround(approach: Approach, { x, y }: { readonly x: number; readonly y: number }): Reason[] {
   const all = approach.constraints(new Set());
   const before: Margin[] = [];
   for (const kind of ["stand", "road", "lot", "clear"] as const) {
     const group = all.filter((c) => c.kind === kind);
     if (group.length === 0) continue;
-    const margins = group.map(constraintMargin);
-    const search = mostSubjectTo(margins, before, approach.domain, { resolution: 1, budget: BUDGET, target: 0 });
-    before.push(...margins);
+    const margin = hardMargin(group);
+    const held = [...before, margin].every((m) => m.valueAt(x, y) >= 0);
+    before.push(margin);
+    if (held) continue;
+    const search = mostSubjectTo(margin, before.slice(0, -1), approach.domain, { resolution: 1, budget: BUDGET, target: 0 });
     if (search.best !== null && search.best.value >= 0) continue;
     const found = search.best ?? search.loose;
     return found === null ? [] : failing(approach, group, found.x, found.y);
   }
-  return null;
+  return [];
 }
 
 function failing(approach: Approach, group: readonly Constraint[], x: number, y: number): Reason[] {
@@ -78,18 +86,18 @@ function padShortBy({ setting: { terrain: { pad }, form, policy } }: Approach, w
   return short > 0 ? short : worst;
 }
 
-/** The hard constraints hold somewhere; the first service, or the vehicle, that cannot be had there as well. */
+/** The hard constraints hold somewhere; the first service that cannot be had there as well. */
 function outOfReach(approach: Approach): Reason[] {
-  const before: Margin[] = approach.constraints(new Set()).map(constraintMargin);
+  const before: Margin[] = [hardMargin(approach.constraints(new Set()))];
   for (const need of approach.needs) {
     const margin = needMargin(need, "gear");
-    const search = mostSubjectTo([margin], before, approach.domain, { resolution: 1, budget: BUDGET, target: 0 });
+    const search = mostSubjectTo(margin, before, approach.domain, { resolution: 1, budget: BUDGET, target: 0 });
     before.push(margin);
     if (search.best !== null && search.best.value >= 0) continue;
     const found = search.best ?? search.loose;
     return found === null ? [] : [shortOfReach(approach, need, found.x, found.y)];
   }
-  return [{ code: "vehicle", parts: ["vehicle", "pad"], short: null }];
+  return [];
 }
 
 function shortOfReach({ setting: { policy } }: Approach, need: Need, x: number, y: number): Reason {

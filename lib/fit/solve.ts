@@ -1,5 +1,5 @@
 import type { SearchResult } from "@/lib/search";
-import { Approach, GAP } from "./approach";
+import { GAP, type Approach } from "./approach";
 import type { With } from "./needs";
 import type { Pose, Verdict } from "./types";
 

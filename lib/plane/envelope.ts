@@ -114,24 +114,28 @@ function compareDirections(ex: number, ey: number, j: number): number {
 }
 
 const HALF = 0, BOX = 1, CONVEX = 2;
+const STRIDE = 6;
 
-/** The least of many elements, packed for speed. */
+/** The least of many elements, packed for speed. Straight edges come first. */
 export class Envelope {
   readonly size: number;
   /** Results of the last `survey`: least value at the centre, and a bound no point of the cell exceeds. */
   value = 0;
   upper = 0;
+  /** The element that was least where `survey` (the cell's centre) or `valueAmong` last looked. */
+  private lowest = -1;
 
   private readonly kind: Uint8Array;
-  private readonly at5: Float64Array;
+  private readonly numbers: Float64Array;
   private readonly rings: Float64Array;
   private readonly least: Float64Array;
 
-  constructor(elements: readonly Element[]) {
+  constructor(unsorted: readonly Element[]) {
+    const elements = [...unsorted.filter((e) => e.shape === "half"), ...unsorted.filter((e) => e.shape !== "half")];
     const n = elements.length;
     this.size = n;
     this.kind = new Uint8Array(n);
-    this.at5 = new Float64Array(5 * n);
+    this.numbers = new Float64Array(STRIDE * n);
     this.least = new Float64Array(n);
     let corners = 0;
     for (const e of elements) if (e.shape === "convex") corners += e.ring.length;
@@ -141,7 +145,7 @@ export class Envelope {
   }
 
   private pack(i: number, e: Element, next: number): number {
-    const a = this.at5, o = 5 * i;
+    const a = this.numbers, o = STRIDE * i;
     switch (e.shape) {
       case "half":
         this.kind[i] = HALF; a[o] = e.a; a[o + 1] = e.b; a[o + 2] = e.d; a[o + 3] = Math.abs(e.a); a[o + 4] = Math.abs(e.b);
@@ -151,9 +155,21 @@ export class Envelope {
         return next;
       case "convex":
         this.kind[i] = CONVEX; a[o] = next; a[o + 1] = next + e.ring.length; a[o + 2] = e.r;
+        this.packCircle(o + 3, e.ring);
         this.rings.set(e.ring, next);
         return next + e.ring.length;
     }
+  }
+
+  /** A circle around the ring: centre and radius. What lies far from it needs no closer look. */
+  private packCircle(o: number, ring: Float64Array): void {
+    let x = 0, y = 0, radius = 0;
+    const corners = ring.length / 2;
+    for (let k = 0; k < ring.length; k += 2) { x += ring[k]! / corners; y += ring[k + 1]! / corners; }
+    for (let k = 0; k < ring.length; k += 2) radius = Math.max(radius, Math.hypot(ring[k]! - x, ring[k + 1]! - y));
+    this.numbers[o] = x;
+    this.numbers[o + 1] = y;
+    this.numbers[o + 2] = radius;
   }
 
   /** The least of all elements at a point; Infinity where there are none. */
@@ -166,14 +182,22 @@ export class Envelope {
     return least;
   }
 
-  /** The least of the listed elements at a point. */
+  /** The least of the listed elements at a point; `lowest` is then the element that has it. */
   valueAmong(x: number, y: number, list: Int32Array, start: number, count: number): number {
     let least = Infinity;
+    this.lowest = -1;
     for (let k = start; k < start + count; k++) {
       const v = this.one(list[k]!, x, y);
-      if (v < least) least = v;
+      if (v < least) { least = v; this.lowest = list[k]!; }
     }
     return least;
+  }
+
+  /** Whether the element that was lowest where last asked varies more over the cell's width than over its depth. */
+  variesAlongX({ cx, cy, hx, hy }: Cell): boolean {
+    if (this.lowest < 0) return hx >= hy;
+    const alongX = this.variation(this.lowest, cx, cy, hx, 0), alongY = this.variation(this.lowest, cx, cy, 0, hy);
+    return alongX === alongY ? hx >= hy : alongX > alongY;
   }
 
   /**
@@ -183,33 +207,40 @@ export class Envelope {
    */
   survey(cell: Cell, list: Int32Array, start: number, count: number, cap: number, out: Int32Array, outStart: number): number {
     const { cx, cy, hx, hy } = cell;
-    const { kind, at5, least } = this;
+    const { kind, numbers, least } = this;
     const reach = Math.sqrt(hx * hx + hy * hy);
-    let value = Infinity, upper = Infinity, binding = -1;
+    let value = Infinity, upper = Infinity, binding = -1, lowest = -1;
     for (let k = start; k < start + count; k++) {
-      const i = list[k]!, o = 5 * i;
+      const i = list[k]!, o = STRIDE * i;
       let v: number, u: number;
       if (kind[i] === HALF) {
-        v = at5[o]! * cx + at5[o + 1]! * cy + at5[o + 2]!;
-        const swing = at5[o + 3]! * hx + at5[o + 4]! * hy;
+        v = numbers[o]! * cx + numbers[o + 1]! * cy + numbers[o + 2]!;
+        const swing = numbers[o + 3]! * hx + numbers[o + 4]! * hy;
         u = v + swing;
         least[i] = v - swing;
       } else if (kind[i] === BOX) {
-        const gx = Math.abs(cx - at5[o]!), gy = Math.abs(cy - at5[o + 1]!);
-        const ax = at5[o + 2]!, ay = at5[o + 3]!, r = at5[o + 4]!;
+        const gx = Math.abs(cx - numbers[o]!), gy = Math.abs(cy - numbers[o + 1]!);
+        const ax = numbers[o + 2]!, ay = numbers[o + 3]!, r = numbers[o + 4]!;
         v = boxDistance(gx - ax, gy - ay) - r;
         u = boxDistance(gx + hx - ax, gy + hy - ay) - r;
         least[i] = boxDistance(Math.max(gx - hx, 0) - ax, Math.max(gy - hy, 0) - ay) - r;
       } else {
+        const gx = cx - numbers[o + 3]!, gy = cy - numbers[o + 4]!;
+        const atLeast = Math.sqrt(gx * gx + gy * gy) - numbers[o + 5]! - numbers[o + 2]!;
+        if (atLeast >= upper) { // then it is neither the lowest here nor the one that bounds the cell
+          least[i] = atLeast - reach;
+          continue;
+        }
         v = this.one(i, cx, cy);
         u = v < upper ? this.greatestOnCorners(i, cx, cy, hx, hy) : v;
         least[i] = v - reach;
       }
-      if (v < value) value = v;
+      if (v < value) { value = v; lowest = i; }
       if (u < upper) { upper = u; binding = i; }
     }
     this.value = value;
     this.upper = upper;
+    this.lowest = lowest;
     const ceiling = Math.min(upper, cap);
     let kept = outStart;
     for (let k = start; k < start + count; k++) {
@@ -219,8 +250,56 @@ export class Envelope {
     return kept - outStart;
   }
 
+  /**
+   * Shrinks a cell to the part where every straight edge can reach `level`: what is cut off has no point of that
+   * value. Returns false where nothing is left.
+   */
+  trim(cell: { cx: number; cy: number; hx: number; hy: number }, level: number): boolean {
+    const { numbers } = this;
+    let { cx, cy, hx, hy } = cell;
+    for (let i = 0; i < this.size && this.kind[i] === HALF; i++) {
+      const o = STRIDE * i, a = numbers[o]!, b = numbers[o + 1]!, d = numbers[o + 2]!;
+      const spareX = numbers[o + 3]! * hx, spareY = numbers[o + 4]! * hy;
+      const lack = level - (a * cx + b * cy + d); // at the centre
+      if (lack > spareX + spareY) return false;
+      // The most the other axis gives leaves so much for this one: a (x - cx) >= lack - spare.
+      if (lack - spareY > -spareX && spareX > 0) {
+        const cut = (hx + (lack - spareY) / numbers[o + 3]!) / 2;
+        cx += a > 0 ? cut : -cut;
+        hx -= cut;
+      }
+      // The x side keeps its most favourable end, so what it can spare is unchanged.
+      if (lack - spareX > -spareY && spareY > 0) {
+        const cut = (hy + (lack - spareX) / numbers[o + 4]!) / 2;
+        cy += b > 0 ? cut : -cut;
+        hy -= cut;
+      }
+    }
+    cell.cx = cx; cell.cy = cy; cell.hx = Math.max(0, hx); cell.hy = Math.max(0, hy);
+    return true;
+  }
+
+  /** The straight edge that is lowest at a point, as a x + b y + d with its value there; null where there is none. */
+  lowestEdge(x: number, y: number): { readonly a: number; readonly b: number; readonly value: number } | null {
+    const { numbers } = this;
+    let lowest = -1, value = Infinity;
+    for (let i = 0; i < this.size && this.kind[i] === HALF; i++) {
+      const o = STRIDE * i, v = numbers[o]! * x + numbers[o + 1]! * y + numbers[o + 2]!;
+      if (v < value) { value = v; lowest = i; }
+    }
+    return lowest < 0 ? null : { a: numbers[STRIDE * lowest]!, b: numbers[STRIDE * lowest + 1]!, value };
+  }
+
+  /** By how much an element differs from its value at (x, y) so far along one axis. */
+  private variation(i: number, x: number, y: number, hx: number, hy: number): number {
+    const a = this.numbers, o = STRIDE * i;
+    if (this.kind[i] === HALF) return a[o + 3]! * hx + a[o + 4]! * hy;
+    const v = this.one(i, x, y);
+    return Math.max(Math.abs(this.one(i, x - hx, y - hy) - v), Math.abs(this.one(i, x + hx, y + hy) - v));
+  }
+
   private one(i: number, x: number, y: number): number {
-    const a = this.at5, o = 5 * i;
+    const a = this.numbers, o = STRIDE * i;
     if (this.kind[i] === HALF) return a[o]! * x + a[o + 1]! * y + a[o + 2]!;
     if (this.kind[i] === BOX) return boxDistance(Math.abs(x - a[o]!) - a[o + 2]!, Math.abs(y - a[o + 1]!) - a[o + 3]!) - a[o + 4]!;
     return ringDistance(this.rings, a[o]!, a[o + 1]!, x, y) - a[o + 2]!;

@@ -10,15 +10,20 @@ export interface Domain {
   readonly maxY: number;
 }
 
-/** A box around (cx, cy); `start` and `count` belong to the landscape, which may remember there what still matters. */
+/**
+ * A box around (cx, cy). The landscape may trim it to a smaller box that holds every allowed point of it. `start` and
+ * `count` belong to the landscape, which may remember there what still matters.
+ */
 export interface SearchCell {
-  readonly cx: number;
-  readonly cy: number;
-  readonly hx: number;
-  readonly hy: number;
+  cx: number;
+  cy: number;
+  hx: number;
+  hy: number;
   upper: number;
   start: number;
   count: number;
+  /** Which way to halve it: along x, or along y. Starts as the longer side; a landscape that knows better may say so. */
+  cutX: boolean;
 }
 
 export interface Found {
@@ -36,8 +41,6 @@ export interface Landscape {
    * offers any allowed points it comes across. `parent` is the cell this one was cut from.
    */
   survey(cell: SearchCell, parent: SearchCell | null, offer: Offer): void;
-  /** A cell too small to be cut again is left with this: the last chance to offer a point within tolerance. */
-  settle?(cell: SearchCell, offer: Offer): void;
 }
 
 export interface SearchOptions {
@@ -82,6 +85,7 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
     cx: (domain.minX + domain.maxX) / 2, cy: (domain.minY + domain.maxY) / 2,
     hx: (domain.maxX - domain.minX) / 2, hy: (domain.maxY - domain.minY) / 2,
     upper: Infinity, start: 0, count: 0,
+    cutX: domain.maxX - domain.minX >= domain.maxY - domain.minY,
   };
   let cells = 1;
   landscape.survey(root, null, offer);
@@ -100,7 +104,6 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
     if (cells >= budget) return answer("budget");
     open.pop();
     if (Math.hypot(cell.hx, cell.hy) <= resolution) {
-      landscape.settle?.(cell, offer);
       passedOver = Math.max(passedOver, cell.upper);
       continue;
     }
@@ -114,14 +117,13 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
   }
 }
 
-function halves({ cx, cy, hx, hy }: SearchCell): [SearchCell, SearchCell] {
-  const blank = { upper: Infinity, start: 0, count: 0 };
-  if (hx >= hy) {
-    const q = hx / 2;
-    return [{ cx: cx - q, cy, hx: q, hy, ...blank }, { cx: cx + q, cy, hx: q, hy, ...blank }];
-  }
-  const q = hy / 2;
-  return [{ cx, cy: cy - q, hx, hy: q, ...blank }, { cx, cy: cy + q, hx, hy: q, ...blank }];
+function halves({ cx, cy, hx, hy, cutX }: SearchCell): [SearchCell, SearchCell] {
+  const alongX = cutX ? hx > 0 : hy <= 0; // never along a side that is no longer there
+  const qx = alongX ? hx / 2 : 0, qy = alongX ? 0 : hy / 2;
+  const half = (sign: 1 | -1): SearchCell => ({
+    cx: cx + sign * qx, cy: cy + sign * qy, hx: hx - qx, hy: hy - qy, upper: Infinity, start: 0, count: 0, cutX: hx - qx >= hy - qy,
+  });
+  return [half(-1), half(1)];
 }
 
 /** A binary heap of cells, greatest bound on top. */
