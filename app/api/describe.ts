@@ -29,7 +29,7 @@ export function openApi() {
     paths: {
       "/api/fit": { post: fitOperation() },
       "/api/parks/{slug}/sites": { get: sitesOperation() },
-      "/api/openapi.json": { get: { summary: "This description", description: "The OpenAPI 3.1 document you are reading.", responses: { 200: { description: "The document." } } } satisfies Operation },
+      "/api/openapi.json": { get: { summary: "This description", description: "The interface as an OpenAPI 3.1 document.", responses: { 200: { description: "The document." } } } satisfies Operation },
     },
     components: { schemas: schemas() },
   };

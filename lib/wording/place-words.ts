@@ -4,7 +4,6 @@ import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, numbersFor, type Language } from "./catalogue";
 import { sentence } from "./sentences";
-import { rigThing } from "./things";
 
 /** Within this of the comfort a park aims for, room is plenty (the search settles it to 5 mm). */
 const SETTLED = 10;
@@ -18,7 +17,7 @@ export function placeInWords(site: Site, rig: Rig, result: FitResult, comfort: n
     const first = result.reasons.find((r) => !r.code.startsWith("wish:"));
     return first ? sentence(first, site, rig, units, result, language) : catalogueOf(language).verdicts[result.verdict].line;
   }
-  return catalogueOf(language).line([roomWords(result, comfort, units, language), ...runWords(result, units, language), liftWords(result, units, language), ...costWords(rig, result, language)]);
+  return catalogueOf(language).line([roomWords(result, comfort, units, language), ...runWords(result, units, language), liftWords(result, units, language)]);
 }
 
 function roomWords({ room, tight }: FitResult, comfort: number, units: Units, language?: Language): string {
@@ -38,16 +37,4 @@ function liftWords({ level }: FitResult, units: Units, language?: Language): str
   const { order } = catalogueOf(language).pages;
   const lift = Math.max(level.side, level.along);
   return lift > 0 ? order.lift(numbersFor(units, language).lacking(lift)) : order.noBlocks;
-}
-
-function costWords(rig: Rig, { vehicle, leftIn, power, reasons }: FitResult, language?: Language): string[] {
-  const { pages: { order }, things, list } = catalogueOf(language);
-  const wishes = reasons.filter((r) => r.code.startsWith("wish:"));
-  const names = leftIn.map((id) => things.full(rigThing(id, rig) ?? { type: "other", id }));
-  return [
-    ...(names.length > 0 ? [order.leftIn(list(names))] : []),
-    ...(power && power.shed.length > 0 ? [order.shed(list(power.shed.map((id) => `the ${things.load(id)}`)))] : []),
-    ...(vehicle === "overflow" ? [order.overflow] : []),
-    ...(wishes.length > 0 ? [order.wishes(wishes.filter((r) => r.short === null).length, wishes.length)] : []),
-  ];
 }

@@ -34,7 +34,7 @@ const PAD = 2;
 /** Lines of a label are broken beyond so many letters. */
 const MEASURE = 11;
 
-const COST = { line: 14, leaderOnLabel: 400, leaderOnLeader: 120, leaderOnSolid: 140, solid: 500, number: 400 };
+const COST = { line: 14, leaderOnLabel: 400, leaderOnLeader: 120, leaderOnSolid: 140, leaderOnLine: 10, solid: 500, number: 400 };
 const DISTANCES = [3, 8, 14, 22, 32, 44, 58, 76, 98, 124];
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
 /** A label this near needs no line to its mark. */
@@ -112,7 +112,10 @@ function placeAt({ anchor, radius }: Wanted, { w, h }: { w: number; h: number },
   let cost = distance + 4 * Math.abs(dy);
   for (const solid of around.solid) if (overlap(box, solid)) cost += COST.solid;
   if (leader) for (const other of [...around.solid, ...around.taken]) if (!holds(other, anchor) && crosses(leader, other)) cost += COST.leaderOnSolid;
-  for (const line of around.lines) if (crosses(line, box)) cost += COST.line;
+  for (const line of around.lines) {
+    if (crosses(line, box)) cost += COST.line;
+    if (leader && meet(leader, line)) cost += COST.leaderOnLine;
+  }
   for (const other of placed) {
     if (other.leader && crosses(other.leader, box)) cost += COST.leaderOnLabel;
     if (leader && crosses(leader, other.box)) cost += COST.leaderOnLabel;

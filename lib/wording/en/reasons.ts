@@ -50,7 +50,7 @@ export const reasons = {
   loads: ({ reason, n }: Telling) =>
     `What has to run in the rig asks for ${n.powerOver(reason.short ?? 0)} more than the power pedestal may be loaded with for hours.`,
   shed: ({ reason }: Telling) =>
-    `${cap(`the ${things.load(reason.parts[0] ?? "")}`)} cannot run along with the rest on this site’s power.`,
+    `${cap(things.theLoad(reason.parts[0] ?? ""))} cannot run along with the rest on this site’s power.`,
   pressure: ({ reason, n }: Telling) =>
     `The water tap’s pressure is ${n.pressureOver(reason.short ?? 0)} above what hoses and fittings are made for: a regulator is needed.`,
   level,
@@ -95,7 +95,7 @@ function clear({ reason, named, rig, n }: Telling): string {
   if (what.type === "body" && against.type === "hookup" && !reachesBody(against, rig)) {
     return `${cap(things.full(against))} would lie ${over(reason, n)}under the rig’s body, where nobody can get at it.`;
   }
-  const limbs = limbNote(what, against, n);
+  const limbs = limbNote(what, against, rig, n);
   return `${cap(things.full(what))} would come ${over(reason, n)}too close to ${things.full(against)}${limbs}.`;
 }
 
@@ -104,10 +104,13 @@ function reachesBody(against: Extract<Thing, { type: "hookup" }>, rig: Rig): boo
   return against.hookup.postRadius !== undefined && (against.hookup.postHeight ?? 0) > rig.body.floor;
 }
 
-function limbNote(what: Thing, against: Thing, n: Numbers): string {
+/** A trunk or low limbs: which of the two it was matters less than how high the limbs are and how high the rig. */
+function limbNote(what: Thing, against: Thing, rig: Rig, n: Numbers): string {
   if (against.type !== "obstacle" || against.obstacle.kind !== "tree" || what.type === "supports") return "";
   const { crownFrom } = against.obstacle;
-  return crownFrom === undefined ? "" : `, whose limbs begin ${n.spare(crownFrom)} up`;
+  if (crownFrom === undefined) return "";
+  const high = what.type === "body" ? `; the rig is ${n.lacking(rig.body.height)} high` : what.type === "part" ? `; it reaches ${n.lacking(what.part.to)} up` : "";
+  return `, whose limbs begin ${n.spare(crownFrom)} up${high}`;
 }
 
 function rule({ reason, site, rig, n }: Telling): string {

@@ -14,8 +14,10 @@ export const things = {
   /** As it stands in a sentence: "the lounge slide", "the oak (tree)". */
   full(thing: Thing): string {
     const name = nameOf(thing);
-    return thing.type === "other" ? name : `the ${name}`;
+    return thing.type === "other" ? name : withArticle(name);
   },
+
+  theLoad: (id: string) => withArticle(things.load(id)),
 
   /** As it stands on the drawing: "lounge slide", "oak". */
   label(thing: Thing): string {
@@ -45,6 +47,11 @@ export const things = {
     return plain(id).replace(/\b(air|ac)\b/, "air conditioner").replace(/\bfridge\b/, "refrigerator");
   },
 };
+
+/** What carries a number is a name: "tree 3", but "the oak". */
+function withArticle(name: string): string {
+  return /\d( \(|$)/.test(name) ? name : `the ${name}`;
+}
 
 function nameOf(thing: Thing): string {
   switch (thing.type) {
