@@ -4,6 +4,7 @@ import { parseArgs } from "node:util";
 import { fitSite } from "@/lib/fit";
 import { checkResult } from "../checker/check-result";
 import { disagreements } from "../checker/disagree";
+import { demoScenes } from "../scenes/demo-scenes";
 import { scene, type Scene } from "../scenes/random-scene";
 import { minimise } from "../scenes/thinner";
 
@@ -12,7 +13,7 @@ import { minimise } from "../scenes/thinner";
  * sweep over sampled poses. Prints the seed of every contradiction and what it is; exits 1 on any.
  *   --from N    first seed (1)             --step MM   grid of the sweep (100)
  *   --climb     climb from the best samples too        --save DIR  write each failing scene there, made small
- *   --stop N    stop after so many contradictions (50)
+ *   --stop N    stop after so many contradictions (50)      --demo      the demo park's rigs on its sites instead
  */
 const { values } = parseArgs({
   options: {
@@ -21,23 +22,26 @@ const { values } = parseArgs({
     step: { type: "string", default: "100" },
     stop: { type: "string", default: "50" },
     climb: { type: "boolean", default: false },
+    demo: { type: "boolean", default: false },
     save: { type: "string" },
   },
 });
-const first = Number(values.from), count = Number(values.scenes), step = Number(values.step), stop = Number(values.stop);
-if (![first, count, step, stop].every((n) => Number.isFinite(n) && n > 0)) throw new Error("--scenes, --from, --step and --stop take numbers above 0");
+const demo = values.demo ? demoScenes() : null;
+const first = demo ? 0 : Number(values.from), count = demo ? demo.length : Number(values.scenes), step = Number(values.step), stop = Number(values.stop);
+if (![first, count, step, stop].every((n) => Number.isFinite(n) && n >= 0)) throw new Error("--scenes, --from, --step and --stop take numbers");
 
 const verdicts: Record<string, number> = {};
 let failed = 0;
 let engineMs = 0;
 const started = Date.now();
 for (let seed = first; seed < first + count && failed < stop; seed++) {
-  const faults = faultsOf(scene(seed), true);
+  const subject = demo?.[seed] ?? scene(seed);
+  const faults = faultsOf(subject, true);
   if (faults.length > 0) {
     failed++;
-    console.log(`seed ${seed}:`);
+    console.log(demo ? `${subject.rig.id} on ${subject.site.id}:` : `seed ${seed}:`);
     for (const fault of faults) console.log(`  ${fault}`);
-    if (values.save) save(scene(seed), values.save);
+    if (values.save) save(subject, values.save);
   }
   if ((seed - first + 1) % 500 === 0) report(seed - first + 1);
 }
