@@ -1,0 +1,143 @@
+import AxeBuilder from "@axe-core/playwright";
+import type { Page } from "@playwright/test";
+import { expect, test } from "./fixtures";
+
+async function expectNoSideways(page: Page) {
+  const [shown, there] = await page.evaluate(() => [document.documentElement.clientWidth, document.documentElement.scrollWidth]);
+  expect(there).toBeLessThanOrEqual(shown!);
+}
+
+async function expectAccessible(page: Page) {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
+}
+
+test("a guest chooses a rig and reads which sites fit, why, and where it stands", async ({ page }) => {
+  await page.goto("/");
+  await expect(page.getByText("Choose a rig to see the sites.")).toBeVisible();
+  await page.getByLabel("Start from").selectOption({ label: "Travel trailer, 31 ft, one slide" });
+  await page.getByRole("button", { name: "Use this rig" }).click();
+
+  await expect(page.getByRole("status")).toHaveText(/^Of \d+ sites, \d+ fit with what you have/);
+  const fits = page.getByRole("region", { name: /^Sites that fit: \d+/ });
+  await expect(fits.getByRole("listitem").first()).toContainText("room");
+  await expect(page.getByRole("region", { name: /^Sites that do not fit: \d+/ })).toBeVisible();
+  await expect(page.getByRole("img", { name: /^Plan of site .*: Fits$/ })).toHaveCount(3);
+  await expect(page.getByRole("complementary", { name: "Before you rely on this" })).toBeVisible();
+  await expectNoSideways(page);
+});
+
+test("a guest changes a number, and the link keeps it", async ({ page }) => {
+  await page.goto("/?rig=demo-tt-31");
+  const before = await page.getByRole("status").textContent();
+  await page.getByText("Change its numbers").click();
+  await page.getByLabel("Length overall, hitch included").fill("21' 6\"");
+  await page.getByLabel("Sewer hose").fill("20");
+  await page.getByRole("button", { name: "Check the sites" }).click();
+  await expect(page.getByText(/^21 ft 6 in overall/)).toBeVisible();
+  await expect(page.getByRole("status")).not.toHaveText(before ?? "");
+
+  await page.getByRole("link", { name: /^See the plan of site/ }).first().click();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText(/^Site /);
+  await expect(page.getByText(/21 ft 6 in overall/)).toBeVisible();
+  await expect(page.getByRole("img", { name: /^Plan of site/ })).toBeVisible();
+  await page.getByText("The plan in words").click();
+  await expect(page.getByText(/wall stands .* in from the pad’s entry edge/)).toBeVisible();
+  await expectNoSideways(page);
+  await page.getByRole("link", { name: "Back to all sites" }).click();
+  await expect(page.getByText(/^21 ft 6 in overall/)).toBeVisible();
+});
+
+test("a guest switches to meters and back without a number moving", async ({ page }) => {
+  await page.goto("/?rig=demo-tt-31&length=30");
+  await expect(page.getByText(/^30 ft overall/)).toBeVisible();
+  await page.getByRole("link", { name: "Meters" }).click();
+  await expect(page.getByText(/^9\.14 m overall/)).toBeVisible();
+  await expect(page.getByRole("listitem").filter({ hasText: /longest run [\d.]+ m/ }).first()).toBeVisible();
+  await page.getByRole("link", { name: "Feet and inches" }).click();
+  await expect(page.getByText(/^30 ft overall/)).toBeVisible();
+});
+
+test("numbers that cannot be read are told beside their fields, all at once, and kept", async ({ page }) => {
+  await page.goto("/?rig=demo-tt-31&length=thirty&width=0&adults=x");
+  await expect(page.locator("main").getByRole("alert")).toHaveText("3 numbers need another look before the sites can be checked.");
+  const length = page.getByLabel("Length overall, hitch included");
+  await expect(length).toHaveValue("thirty");
+  await expect(length).toHaveAccessibleDescription("“thirty” cannot be read as a length. Write it like 24 ft 6 in or 24.5.");
+  await expect(page.getByLabel("Width", { exact: true })).toHaveAccessibleDescription("This has to be more than zero.");
+  await expect(page.getByLabel("Adults")).toHaveAttribute("aria-invalid", "true");
+  await page.reload();
+  await expect(length).toHaveValue("thirty");
+  await expectNoSideways(page);
+  await expectAccessible(page);
+  await length.fill("30 ft");
+  await page.getByLabel("Width", { exact: true }).fill("8'");
+  await page.getByLabel("Adults").fill("2");
+  await page.getByRole("button", { name: "Check the sites" }).click();
+  await expect(page.getByRole("status")).toHaveText(/^Of \d+ sites/);
+});
+
+for (const path of ["/", "/?rig=demo-van-20", "/?rig=demo-fw-42&units=metric", "/sites/b05?rig=demo-tt-31", "/sites/c07", "/docs/api", "/no/such/page"]) {
+  test(`${path} is accessible and never scrolls sideways`, async ({ page, watch }) => {
+    if (path.startsWith("/no/")) watch.allow(/404/);
+    await page.goto(path);
+    await expectNoSideways(page);
+    await page.setViewportSize({ width: 360, height: 740 }); // the narrowest phone
+    await expectNoSideways(page);
+    await expectAccessible(page);
+  });
+}
+
+test.describe("without script", () => {
+  test.use({ javaScriptEnabled: false });
+
+  test("everything still works", async ({ page }) => {
+    await page.goto("/");
+    await page.getByLabel("Start from").selectOption({ label: "Travel trailer, 31 ft, one slide" });
+    await page.getByRole("button", { name: "Use this rig" }).click();
+    await expect(page.getByRole("status")).toHaveText(/^Of \d+ sites/);
+    await page.getByRole("link", { name: /^See the plan of site/ }).first().click();
+    await expect(page.getByRole("img", { name: /^Plan of site/ })).toBeVisible();
+  });
+});
+
+test("a keyboard alone goes from the first field to a plan", async ({ page }) => {
+  await page.goto("/?rig=demo-tt-31");
+  await page.keyboard.press("Tab"); // the name
+  await page.keyboard.press("Tab");
+  await expect(page.getByRole("link", { name: "Skip to the answer" })).toBeFocused();
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("Tab");
+  await expect(page.getByRole("link", { name: /^See the plan of site/ }).first()).toBeFocused();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText(/^Site /);
+});
+
+test("the plan's text alternative is tied to the drawing", async ({ page }) => {
+  await page.goto("/sites/b05?rig=demo-tt-31");
+  await expect(page.getByRole("img", { name: /^Plan of site B-05/ })).toHaveAccessibleDescription(/The site is a pull-through.*stands/);
+});
+
+test("a site that does not fit says why, and shows the ground without the rig", async ({ page }) => {
+  await page.goto("/sites/a04?rig=demo-fw-42");
+  await expect(page.getByRole("heading", { name: "Does not fit" })).toBeVisible();
+  await page.getByText("The plan in words").click();
+  await expect(page.getByText("The plan shows the site without the rig, since there is no place for it.")).toBeVisible();
+});
+
+test("a site that is not there is told so", async ({ page, watch }) => {
+  watch.allow(/404/);
+  const answer = await page.goto("/sites/zz99");
+  expect(answer?.status()).toBe(404);
+  await expect(page.getByRole("heading", { name: "There is no such page" })).toBeVisible();
+});
+
+test("a guest's page takes less than 150 kB of compressed script", async ({ page }) => {
+  const sizes: number[] = [];
+  page.on("response", async (response) => {
+    if (response.request().resourceType() === "script") sizes.push(Number((await response.request().sizes()).responseBodySize));
+  });
+  await page.goto("/?rig=demo-tt-31", { waitUntil: "networkidle" });
+  expect(sizes.length).toBeGreaterThan(0);
+  expect(sizes.reduce((a, b) => a + b, 0)).toBeLessThan(150_000);
+});
