@@ -1,5 +1,6 @@
 import type { Metadata, Viewport } from "next";
 import Link from "next/link";
+import { connection } from "next/server";
 import type { ReactNode } from "react";
 import { catalogueOf } from "@/lib/wording";
 import "./tokens.css";
@@ -15,7 +16,9 @@ export const metadata: Metadata = {
 
 export const viewport: Viewport = { width: "device-width", initialScale: 1, themeColor: "#f6f1e4" };
 
-export default function Layout({ children }: { readonly children: ReactNode }) {
+export default async function Layout({ children }: { readonly children: ReactNode }) {
+  // Every page is rendered per request, the missing one too: scripts run only with the nonce of this one answer.
+  await connection();
   return (
     <html lang={tag}>
       <body>

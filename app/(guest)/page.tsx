@@ -1,5 +1,6 @@
 import { RigForm } from "../components/rig-form/rig-form";
 import { one, readRigForm, unitsOf, type Params, type RigForm as Form } from "../components/rig-form/read";
+import { VerdictMark } from "../components/verdict/mark";
 import { Cautions } from "../components/cautions/cautions";
 import { rankInPool } from "@/lib/jobs/fit-pool";
 import { overallLength } from "@/lib/rig";
@@ -14,9 +15,8 @@ import styles from "./first.module.css";
 /** The first page: a rig in, the park's sites out, best first. The address holds the rig; nothing is stored. */
 export default async function FirstPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
   const params = await searchParams;
-  const { pages } = catalogueOf();
   const context = await guestContext();
-  if (!context) return <Main><p className={styles.notice}>{pages.first.noPark}</p></Main>;
+  if (!context) return <Main><p className={styles.notice}>{catalogueOf().pages.first.noPark}</p></Main>;
   const units = unitsOf(params, context.park.units);
   const chosen = context.rigs.find((r) => r.id === one(params.rig));
   const form = chosen ? readRigForm(params, chosen.rig, units) : null;
@@ -29,7 +29,7 @@ export default async function FirstPage({ searchParams }: { readonly searchParam
           <UnitsSwitch path="/" query={form?.query ?? ""} units={units} />
         </div>
         <div className={styles.answer} id="answer" tabIndex={-1}>
-          {form ? <Answer form={form} context={context} /> : <p className={styles.notice}>{context.rigs.length > 0 ? pages.first.nothingYet : pages.first.noRigs}</p>}
+          {form ? <Answer form={form} context={context} /> : <NothingYet rigs={context.rigs.length} />}
           <Cautions />
         </div>
       </div>
@@ -49,6 +49,21 @@ function Main({ park, children }: { readonly park?: string; readonly children: R
       </div>
       {children}
     </main>
+  );
+}
+
+/** Before a rig is chosen: what the answers will mean. */
+function NothingYet({ rigs }: { readonly rigs: number }) {
+  const { pages, verdicts } = catalogueOf();
+  return (
+    <>
+      <p className={styles.notice}>{rigs > 0 ? pages.first.nothingYet : pages.first.noRigs}</p>
+      <ul className={styles.meanings}>
+        {(["fits", "gear", "no"] as const).map((verdict) => (
+          <li key={verdict}><VerdictMark verdict={verdict} /><span><b>{verdicts[verdict].label}.</b> {verdicts[verdict].line}</span></li>
+        ))}
+      </ul>
+    </>
   );
 }
 

@@ -1,5 +1,4 @@
 import type { Metadata } from "next";
-import { connection } from "next/server";
 import { openApi, type Json, type Operation } from "../../api/describe";
 import { catalogueOf } from "@/lib/wording";
 import { SchemaTable } from "./schema-table";
@@ -10,8 +9,7 @@ const { docs } = catalogueOf().pages;
 export const metadata: Metadata = { title: docs.title };
 
 /** The interface for people, from the same document that machines read. */
-export default async function ApiPage() {
-  await connection(); // rendered per request, so that its scripts carry the nonce
+export default function ApiPage() {
   const { paths, components, info } = openApi();
   return (
     <main className={styles.main}>

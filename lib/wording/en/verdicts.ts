@@ -4,11 +4,11 @@ import type { Numbers } from "../format";
 import { adapterName } from "./reasons";
 
 export const verdicts: Record<Verdict, { label: string; line: string; group: string }> = {
-  fits: { label: "Fits", line: "Fits with what you have.", group: "Sites that fit" },
-  gear: { label: "Fits with extra gear", line: "Fits if you bring what is listed.", group: "Sites that fit with extra gear" },
+  fits: { label: "Fits", line: "There is a place for it with what you have.", group: "Sites that fit" },
+  gear: { label: "Fits with extra gear", line: "There is a place for it if you bring what is listed, such as a longer hose or more blocks.", group: "Sites that fit with extra gear" },
   ask: { label: "One measurement missing", line: "A measurement that nobody has taken yet decides it.", group: "Sites waiting for one measurement" },
   unsettled: { label: "Not settled", line: "The search reached its limit: neither a yes nor a no.", group: "Sites not settled" },
-  no: { label: "Does not fit", line: "There is no place on the site where everything holds.", group: "Sites that do not fit" },
+  no: { label: "Does not fit", line: "There is no place on the site where everything holds. The answer says what stands against it.", group: "Sites that do not fit" },
 };
 
 export const tightWord = "tight";

@@ -81,7 +81,7 @@ function Facts({ site, units }: { readonly site: Site; readonly units: Units }) 
   ];
   return (
     <section aria-labelledby="facts">
-      <h3 id="facts">{words.facts}</h3>
+      <h2 id="facts" className={styles.small}>{words.facts}</h2>
       <ul className={styles.facts}>{facts.map((fact) => <li key={fact}>{fact}</li>)}</ul>
     </section>
   );
