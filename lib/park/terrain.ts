@@ -1,8 +1,8 @@
-import { boundsOf, centroid, convexHull, convexPieces, pocketsOf, type Bounds, type Point } from "@/lib/plane";
+import { boundsOf, centroid, convexHull, convexCover, pocketsOf, type Bounds, type Point } from "@/lib/plane";
 import { groundPlane, type GroundPlane } from "./ground";
 import type { Hookup, Obstacle, Site } from "./schema";
 
-/** A footprint: a disc, or an outline with the convex pieces it is made of. */
+/** A footprint: a disc, or an outline with the convex pieces that cover it. */
 export type Footprint =
   | { readonly shape: "disc"; readonly x: number; readonly y: number; readonly radius: number }
   | { readonly shape: "outline"; readonly outline: readonly Point[]; readonly pieces: readonly (readonly Point[])[] };
@@ -108,7 +108,7 @@ function solidsOf(o: Obstacle): Solid[] {
     ];
   }
   const footprint: Footprint = o.outline
-    ? { shape: "outline", outline: o.outline, pieces: convexPieces(o.outline) }
+    ? { shape: "outline", outline: o.outline, pieces: convexCover(o.outline) }
     : { shape: "disc", x, y, radius: o.radius ?? 0 };
   const nature = o.kind === "wire" || o.kind === "fire-ring" || o.kind === "wheel-stop" ? o.kind : "plain";
   return [{ footprint, from: o.from ?? 0, to: o.to ?? 0, nature }];

@@ -3,10 +3,12 @@ import { convexHull, normalise, signedArea, turn } from "./polygon";
 import type { Point } from "./points";
 
 /**
- * A simple outline as convex pieces, counter-clockwise: ears first (earcut), then neighbours joined wherever the
- * union stays convex (Hertel & Mehlhorn 1983: at most four times the least number of pieces).
+ * A simple outline covered by convex pieces, counter-clockwise: ears first (earcut), then neighbours joined wherever
+ * the union stays convex (Hertel & Mehlhorn 1983: at most four times the least number of pieces), then a kite across
+ * every seam that is left. Without the kites a point on a seam would touch two pieces and lie inside neither, though
+ * it lies inside the outline.
  */
-export function convexPieces(outline: readonly Point[]): Point[][] {
+export function convexCover(outline: readonly Point[]): Point[][] {
   const ring = normalise(outline);
   if (isConvex(ring)) return [ring];
   const indices = earcut(ring.flatMap(([x, y]) => [x, y]));
@@ -17,12 +19,16 @@ export function convexPieces(outline: readonly Point[]): Point[][] {
     if (area !== 0) pieces.push(area > 0 ? piece : piece.reverse());
   }
   for (let joined = joinOne(pieces, ring); joined; joined = joinOne(pieces, ring)) pieces = joined;
-  return pieces.map((piece) => piece.map((i) => ring[i]!));
+  const corners = pieces.map((piece) => piece.map((i) => ring[i]!));
+  return [...corners, ...kitesAcrossSeams(pieces, ring)];
 }
 
+/** How far a pocket is taken out past its mouth, mm: out there nothing may lie in any case. */
+const FLAP = 1000;
+
 /**
- * What an outline lacks of its convex hull, as convex pieces. A shape lies inside the outline exactly where it lies
- * inside the hull and clear of these.
+ * What an outline lacks of its convex hull, covered by convex pieces. A shape lies inside the outline exactly where it
+ * lies inside the hull and clear of these. Each reaches out past the hull, so that its mouth is inside it.
  */
 export function pocketsOf(outline: readonly Point[]): Point[][] {
   const ring = normalise(outline);
@@ -36,10 +42,49 @@ export function pocketsOf(outline: readonly Point[]): Point[][] {
     const i = (start + k) % ring.length;
     chain.push(ring[i]!);
     if (!onHull[i]) continue;
-    if (chain.length > 2) pockets.push(...convexPieces(chain));
+    if (chain.length > 2) pockets.push(...convexCover(pastMouth(chain)));
     chain = [ring[i]!];
   }
   return pockets;
+}
+
+/** A pocket's chain of corners, closed beyond its mouth instead of along it. The outline runs counter-clockwise. */
+function pastMouth(chain: readonly Point[]): Point[] {
+  const [ax, ay] = chain[0]!, [bx, by] = chain[chain.length - 1]!;
+  const len = Math.hypot(bx - ax, by - ay);
+  const nx = (FLAP * (by - ay)) / len, ny = (-FLAP * (bx - ax)) / len; // to the right of the way round: outward
+  return [...chain, [bx + nx, by + ny], [ax + nx, ay + ny]];
+}
+
+/** For every seam between two pieces, the widest kite over it that both pieces hold. */
+function kitesAcrossSeams(pieces: readonly number[][], ring: readonly Point[]): Point[][] {
+  const kites: Point[][] = [];
+  pieces.forEach((a, i) => {
+    a.forEach((from, k) => {
+      const to = a[(k + 1) % a.length]!;
+      const b = pieces.find((piece, j) => j > i && piece.some((p, m) => p === to && piece[(m + 1) % piece.length] === from));
+      if (!b) return;
+      const p = ring[from]!, q = ring[to]!;
+      const kite = [p, tipBeyond(q, p, b.map((n) => ring[n]!)), q, tipBeyond(p, q, a.map((n) => ring[n]!))];
+      if (kite.every((corner, m) => turn(corner, kite[(m + 1) % 4]!, kite[(m + 2) % 4]!) > 0)) kites.push(kite);
+    });
+  });
+  return kites;
+}
+
+/** Straight in from the middle of the edge from p to q, to where the convex piece on its left ends. */
+function tipBeyond(p: Point, q: Point, piece: readonly Point[]): Point {
+  const mx = (p[0] + q[0]) / 2, my = (p[1] + q[1]) / 2;
+  const dx = p[1] - q[1], dy = q[0] - p[0]; // to the left
+  let reach = Infinity;
+  piece.forEach(([ax, ay], i) => {
+    const [bx, by] = piece[(i + 1) % piece.length]!;
+    const ex = bx - ax, ey = by - ay;
+    const closing = dx * ey - dy * ex; // positive where the edge lies ahead
+    const t = closing > 0 ? ((ax - mx) * ey - (ay - my) * ex) / closing : Infinity;
+    if (t > 0 && t < reach) reach = t;
+  });
+  return [mx + dx * reach, my + dy * reach];
 }
 
 export function isConvex(ring: readonly Point[]): boolean {
