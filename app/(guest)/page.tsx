@@ -5,7 +5,7 @@ import { Cautions } from "../components/cautions/cautions";
 import { rankInPool } from "@/lib/jobs/fit-pool";
 import { overallLength } from "@/lib/rig";
 import type { KeptRig } from "@/lib/store/rigs";
-import { catalogueOf, numbersFor } from "@/lib/wording";
+import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
 import { Chooser } from "./chooser";
 import { guestContext, type Context } from "./context";
 import { Ranking } from "./ranking";
@@ -77,7 +77,7 @@ function Numbers({ form, chosen }: { readonly form: Form; readonly chosen: KeptR
     <details className={styles.numbers} open={faults > 0}>
       <summary>
         <span className={styles.numbersTitle}>{pages.first.numbers}</span>
-        {rig && <span className={styles.numbersNow}>{pages.first.now(n.measured(overallLength(rig)), n.measured(rig.body.width), n.measured(rig.body.height))}</span>}
+        {rig && <span className={styles.numbersNow}>{unbroken(pages.first.now(n.measured(overallLength(rig)), n.measured(rig.body.width), n.measured(rig.body.height)))}</span>}
       </summary>
       {chosen.note && <p className={styles.note}>{chosen.note}</p>}
       <RigForm form={form} key={form.query} />

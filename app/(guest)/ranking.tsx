@@ -5,7 +5,7 @@ import type { FitResult, Policy, Reason, Verdict } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import { bringSentence, catalogueOf, placeInWords, sentence } from "@/lib/wording";
+import { bringSentence, catalogueOf, placeInWords, sentence, unbroken } from "@/lib/wording";
 import styles from "./ranking.module.css";
 
 interface RankingProps {
@@ -73,7 +73,7 @@ function Entry({ result, site, rig, policy, units, query, plan }: EntryProps & {
     <li className={plan ? styles.entryWithPlan : styles.entry}>
       <div className={styles.words}>
         <h3><Link href={href} prefetch={false} aria-label={pages.first.seePlanOf(label)}>{label}</Link> <span className={styles.verdict}>{verdicts[result.verdict].label}</span></h3>
-        <p className={styles.why}>{placeInWords(site, rig, result, policy.comfort, units)}</p>
+        <p className={styles.why}>{unbroken(placeInWords(site, rig, result, policy.comfort, units))}</p>
         <Bring result={result} rig={rig} units={units} />
         <Reasons result={result} site={site} rig={rig} units={units} />
       </div>
@@ -87,7 +87,7 @@ export function Bring({ result, rig, units }: { readonly result: FitResult; read
   return (
     <div className={styles.bring}>
       <p>{catalogueOf().pages.first.bring}</p>
-      <ul>{result.bring.map((item) => <li key={item.code}>{bringSentence(item, rig, units)}</li>)}</ul>
+      <ul>{result.bring.map((item) => <li key={item.code}>{unbroken(bringSentence(item, rig, units))}</li>)}</ul>
     </div>
   );
 }
@@ -101,5 +101,5 @@ function Reasons({ result, site, rig, units }: { readonly result: FitResult; rea
 }
 
 export function ReasonList({ reasons, result, site, rig, units }: { readonly reasons: readonly Reason[]; readonly result: FitResult; readonly site: Site; readonly rig: Rig; readonly units: Units }) {
-  return <ul className={styles.reasons}>{reasons.map((reason) => <li key={`${reason.code} ${reason.parts.join(" ")}`}>{sentence(reason, site, rig, units, result)}</li>)}</ul>;
+  return <ul className={styles.reasons}>{reasons.map((reason) => <li key={`${reason.code} ${reason.parts.join(" ")}`}>{unbroken(sentence(reason, site, rig, units, result))}</li>)}</ul>;
 }

@@ -69,3 +69,8 @@ const KPA_PER_PSI = 6.894757;
 export function formatPressure(kPa: number, units: Units, rounding: Rounding): string {
   return units === "metric" ? `${stepsOf(kPa, 1, rounding)} kPa` : `${stepsOf(kPa, KPA_PER_PSI, rounding)} psi`;
 }
+
+/** The same text with its numbers held to their units and fractions, so that no line ends between 9 ft and 3 1/2 in. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) (?=(?:ft|in|cm|m|A|VA|psi|kPa|%)(?![a-z]))/g, "$1\u00a0").replace(/(\d|ft) (?=\d+(?: \d\/\d)?\u00a0in\b)/g, "$1\u00a0").replace(/(\d) (?=1\/2\b)/g, "$1\u00a0");
+}

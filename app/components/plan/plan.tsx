@@ -2,7 +2,7 @@ import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import { catalogueOf, namesInConstraint, numbersFor, planInWords } from "@/lib/wording";
+import { catalogueOf, namesInConstraint, numbersFor, planInWords, unbroken } from "@/lib/wording";
 import { Drawing } from "./drawing";
 import { layoutPlan } from "./layout";
 import type { Fit } from "./shapes";
@@ -32,7 +32,7 @@ export function Plan({ site, rig, result, units }: PlanProps) {
         <details className={styles.words}>
           <summary>{plan.inWords}</summary>
           <ol id={`${id}-words`}>
-            {planInWords(site, fit?.rig ?? null, fit?.result ?? null, units).map((line) => <li key={line}>{line}</li>)}
+            {planInWords(site, fit?.rig ?? null, fit?.result ?? null, units).map((line) => <li key={line}>{unbroken(line)}</li>)}
           </ol>
         </details>
         <details className={styles.words}>
@@ -49,7 +49,7 @@ export function Plan({ site, rig, result, units }: PlanProps) {
 function GapLine({ site, fit: { rig, result }, units }: { readonly site: Site; readonly fit: Fit; readonly units: Units }) {
   const between = result.pose && result.limit && namesInConstraint(result.limit.id, site, rig);
   if (!between || !result.limit) return null;
-  return <p className={styles.gapLine}>{catalogueOf().plan.gap(between, result.limit, numbersFor(units))}</p>;
+  return <p className={styles.gapLine}>{unbroken(catalogueOf().plan.gap(between, result.limit, numbersFor(units)))}</p>;
 }
 
 /** What the numbers in the drawing stand for, where a name found no room. */

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { parseLength } from "@/lib/measure";
-import { formatLength, formatOnDrawing, formatPressure, type Rounding } from "@/lib/wording";
+import { formatLength, formatOnDrawing, formatPressure, unbroken, type Rounding } from "@/lib/wording";
 
 const FT = 304.8, IN = 25.4;
 const lengths = fc.double({ min: 0, max: 100_000, noNaN: true });
@@ -73,5 +73,15 @@ describe("formatPressure", () => {
     expect(formatPressure(68, "metric", "up")).toBe("68 kPa");
     expect(formatPressure(68, "ft-in", "up")).toBe("10 psi");
     expect(formatPressure(552, "ft-in", "nearest")).toBe("80 psi"); // UPC 608.2
+  });
+});
+
+describe("unbroken", () => {
+  it("holds a number to its unit and its fraction, and leaves words free to wrap", () => {
+    const joined = (text: string) => unbroken(text).replaceAll("\u00a0", "~");
+    expect(joined("Closest: the awning, 9 ft 10 1/2 in (at least 6 in).")).toBe("Closest: the awning, 9~ft~10~1/2~in (at least 6~in).");
+    expect(joined("2 ft 1/2 in")).toBe("2~ft~1/2~in");
+    expect(joined("1/2 in more, 3.30 m, 30 A, 1,250 VA, 42 ft 4 in in from the edge")).toBe("1/2~in more, 3.30~m, 30~A, 1,250~VA, 42~ft~4~in in from the edge");
+    expect(joined("5 meters of 6 inches and 2 more")).toBe("5 meters of 6 inches and 2 more");
   });
 });
