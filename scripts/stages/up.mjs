@@ -70,13 +70,13 @@ function whenToldToStop(dropAll) {
     tell(signal);
   };
   for (const signal of Object.keys(exitCodes)) process.on(signal, onSignal);
-  watchNpm(() => onSignal("SIGTERM"));
+  watchNpm(() => stopped.signal || onSignal("SIGTERM"));
   return stopped;
 }
 
 /** Whoever stops `npm run up` by a signal to npm reaches npm alone, which goes without a word: then this goes too. */
 function watchNpm(onGone) {
-  if (!process.env.npm_lifecycle_event) return;
+  if (!["up", "dev"].includes(process.env.npm_lifecycle_event)) return;
   const parent = process.ppid;
   const watch = setInterval(() => {
     if (process.ppid === parent) return;
