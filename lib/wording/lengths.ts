@@ -72,5 +72,5 @@ export function formatPressure(kPa: number, units: Units, rounding: Rounding): s
 
 /** The same text with its numbers held to their units and fractions, so that no line ends between 9 ft and 3 1/2 in. */
 export function unbroken(text: string): string {
-  return text.replace(/(\d) (?=(?:ft|in|cm|m|A|VA|psi|kPa|%)(?![a-z]))/g, "$1\u00a0").replace(/(\d|ft) (?=\d+(?: \d\/\d)?\u00a0in\b)/g, "$1\u00a0").replace(/(\d) (?=1\/2\b)/g, "$1\u00a0");
+  return text.replace(/(\d) (?=(?:ft|in|cm|m|A|VA|psi|kPa|%)(?![a-z]))/g, "$1\u00a0").replace(/(\d|ft) (?=(?:\d+ )?(?:1\/2|\d+)\u00a0in\b)/g, "$1\u00a0").replace(/(\d) (?=1\/2\b)/g, "$1\u00a0");
 }
