@@ -5,28 +5,32 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { stopIfInterrupted } from "./programs.mjs";
 
 /**
- * Takes the lock at `file` for this process. Returns `{ update, release }`, or `{ holder }`, what the process that has
- * it noted there. The lock of a process that is gone, killed outright even, counts for nothing.
+ * Takes the lock at `file` for this process. Returns `{ update, release, left }`, or `{ holder }`, what the process
+ * that has it noted there. The lock of a process that is gone, killed outright even, counts for nothing: what it had
+ * noted is `left`.
  */
 export function takeLock(file, note = {}) {
   mkdirSync(path.dirname(file), { recursive: true });
   const me = { pid: process.pid, began: beginningOf(process.pid) };
   const mine = `${file}.${process.pid}`;
   const put = (more) => writeFileSync(mine, JSON.stringify({ ...me, ...note, ...more }), { mode: 0o600 });
+  let left = null;
   for (let attempt = 0; attempt < 50; attempt += 1) {
     put({});
     try {
       // A link appears whole or not at all: nobody reads half a note.
       linkSync(mine, file);
       rmSync(mine);
-      return held(file, mine, put);
+      return { ...held(file, mine, put), left };
     } catch (error) {
       rmSync(mine, { force: true });
       if (error.code !== "EEXIST") throw error;
     }
     const holder = read(file);
-    if (holder && isHolding(holder)) return { holder };
-    if (holder) removeStale(file, holder);
+    if (holder && isRunning(holder)) return { holder };
+    if (!holder) continue;
+    left = holder;
+    removeStale(file, holder);
   }
   throw new Error(`the lock ${file} cannot be taken`);
 }
@@ -60,7 +64,8 @@ function read(file) {
   }
 }
 
-function isHolding({ pid, began }) {
+/** Whether the process noted as `{ pid, began }` still runs, and not another one of its number. */
+export function isRunning({ pid, began }) {
   if (!Number.isInteger(pid)) return false;
   try {
     process.kill(pid, 0);
@@ -79,7 +84,7 @@ function removeStale(file, holder) {
     return;
   }
   const moved = read(aside);
-  if (moved && moved.pid !== holder.pid && isHolding(moved)) {
+  if (moved && moved.pid !== holder.pid && isRunning(moved)) {
     try {
       linkSync(aside, file);
     } catch {
@@ -90,7 +95,7 @@ function removeStale(file, holder) {
 }
 
 /** When a process began, so that another one given the same number later is not taken for it. */
-function beginningOf(pid) {
+export function beginningOf(pid) {
   try {
     const fields = readFileSync(`/proc/${pid}/stat`, "utf8").replace(/^.*\) /s, "").split(" ");
     return `${readFileSync("/proc/sys/kernel/random/boot_id", "utf8").trim()} ${fields[19]}`;

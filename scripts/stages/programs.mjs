@@ -29,6 +29,13 @@ process.once("exit", () => {
   for (const child of children) signalGroup(child, "SIGKILL");
 });
 
+let tellOfStart = () => undefined;
+
+/** Has `tell` told the number of each program that is started, so that it can be noted. */
+export function onProgramStart(tell) {
+  tellOfStart = tell;
+}
+
 /** Throws where the person has stopped the command. */
 export function stopIfInterrupted() {
   if (interrupted) throw new Interrupted();
@@ -52,6 +59,7 @@ export function runProgram(program, args, { env, show = false, what, limit } = {
       shell: process.platform === "win32" && program === "npm",
     });
     children.add(child);
+    if (child.pid) tellOfStart(child.pid);
     let output = "";
     const keep = (chunk) => (output = (output + chunk).slice(-200_000));
     child.stdout?.on("data", keep);

@@ -1,8 +1,9 @@
 import { explain } from "./fault.mjs";
 import { buildApplication } from "./build.mjs";
 import { clientIsReady, generateClient } from "./client.mjs";
-import { waitForLock } from "./lock.mjs";
+import { beginningOf, isRunning, waitForLock } from "./lock.mjs";
 import { installPackages, packagesAreReady } from "./packages.mjs";
+import { onProgramStart } from "./programs.mjs";
 import { inRoot } from "./root.mjs";
 
 /** Whether TypeScript can be run here as it is. */
@@ -14,12 +15,25 @@ export const isReady = () => packagesAreReady() && clientIsReady();
  */
 export async function setUp({ step }, { build = false } = {}) {
   const lock = await step("clone", "looking at this clone", async (show) => takeSetupLock(show));
+  endLeftOver(lock.left?.program);
+  onProgramStart((pid) => lock.update({ program: { pid, began: beginningOf(pid) } }));
   try {
     await step("packages", "looking at the packages", installPackages);
     await step("client", "looking at the database client", generateClient);
     if (build) await step("build", "looking at the build", buildApplication);
   } finally {
+    onProgramStart(() => undefined);
     lock.release();
+  }
+}
+
+/** An installation whose command was killed goes on by itself and would work against the new one. */
+function endLeftOver(program) {
+  if (!program || !isRunning(program)) return;
+  try {
+    process.kill(-program.pid, "SIGKILL");
+  } catch {
+    // It ended just now.
   }
 }
 
