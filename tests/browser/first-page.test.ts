@@ -34,28 +34,28 @@ test("a guest changes a number, and the link keeps it", async ({ page }) => {
   await page.getByLabel("Length overall, hitch included").fill("21' 6\"");
   await page.getByLabel("Sewer hose").fill("20");
   await page.getByRole("button", { name: "Check the sites" }).click();
-  await expect(page.getByText(/^21 ft 6 in overall/)).toBeVisible();
+  await expect(page.getByText(/^21\sft\s6\sin overall/)).toBeVisible();
   await expect(page.getByRole("status")).not.toHaveText(before ?? "");
 
   await page.getByRole("link", { name: /^See the plan of site/ }).first().click();
   await expect(page.getByRole("heading", { level: 1 })).toHaveText(/^Site /);
-  await expect(page.getByText(/21 ft 6 in overall/)).toBeVisible();
+  await expect(page.getByText(/21\sft\s6\sin overall/)).toBeVisible();
   await expect(page.getByRole("img", { name: /^Plan of site/ })).toBeVisible();
   await page.getByText("The plan in words").click();
   await expect(page.getByText(/wall stands .* in from the pad’s entry edge/)).toBeVisible();
   await expectNoSideways(page);
   await page.getByRole("link", { name: "Back to all sites" }).click();
-  await expect(page.getByText(/^21 ft 6 in overall/)).toBeVisible();
+  await expect(page.getByText(/^21\sft\s6\sin overall/)).toBeVisible();
 });
 
 test("a guest switches to meters and back without a number moving", async ({ page }) => {
   await page.goto("/?rig=demo-tt-31&length=30");
-  await expect(page.getByText(/^30 ft overall/)).toBeVisible();
+  await expect(page.getByText(/^30\sft overall/)).toBeVisible();
   await page.getByRole("link", { name: "Meters" }).click();
-  await expect(page.getByText(/^9\.14 m overall/)).toBeVisible();
-  await expect(page.getByRole("listitem").filter({ hasText: /longest run [\d.]+ m/ }).first()).toBeVisible();
+  await expect(page.getByText(/^9\.14\sm overall/)).toBeVisible();
+  await expect(page.getByRole("listitem").filter({ hasText: /longest run [\d.]+\sm/ }).first()).toBeVisible();
   await page.getByRole("link", { name: "Feet and inches" }).click();
-  await expect(page.getByText(/^30 ft overall/)).toBeVisible();
+  await expect(page.getByText(/^30\sft overall/)).toBeVisible();
 });
 
 test("numbers that cannot be read are told beside their fields, all at once, and kept", async ({ page }) => {
