@@ -46,7 +46,8 @@ function fitOperation(): Operation {
       404: refusal("There is no such park."),
       413: refusal(`The body is larger than ${MAX_BODY_BYTES / 1_000_000} MB.`),
       422: refusal("Readable, but something in it is not as it should be: every fault at once."),
-      503: refusal("Too many others are waiting. Try again in a moment."),
+      500: refusal("Something went wrong on our side."),
+      503: refusal("Too many others are waiting, or the database cannot be reached. Try again in a moment."),
       504: refusal("It took too long. Ask about fewer sites."),
     },
   };
@@ -60,6 +61,7 @@ function sitesOperation(): Operation {
     responses: {
       200: { description: "The sites.", content: answers({ type: "object", required: ["sites"], properties: { sites: { type: "array", items: ref("Site") } } }) },
       404: refusal("There is no such park."),
+      503: refusal("The database cannot be reached just now. Try again in a moment."),
     },
   };
 }

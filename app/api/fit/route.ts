@@ -5,10 +5,11 @@ import type { Site } from "@/lib/park";
 import { getPark } from "@/lib/store/parks";
 import { listSites } from "@/lib/store/sites";
 import { answerOf } from "@/lib/wording/answer";
+import { answering } from "../answering";
 import { failed, faulty, json, readJson } from "../answers";
 
 /** Sites and a rig in, results out, best first. Nothing is stored. */
-export async function POST(request: Request): Promise<Response> {
+export const POST = answering(async (request) => {
   const body = await readJson(request);
   if (!body.ok) return body.answer;
   const parsed = parseFitRequest(body.value);
@@ -23,7 +24,7 @@ export async function POST(request: Request): Promise<Response> {
     if (error instanceof RankingStopped) return failed(error.why === "time" ? 504 : 503, error.message, { "Retry-After": "5" });
     throw error;
   }
-}
+});
 
 /** The sites sent along, or the stored ones of a park with that park's settings beneath those sent. Null for an unknown park. */
 async function sitesAskedFor({ sites, park: slug, policy }: FitRequest, body: unknown): Promise<{ sites: readonly Site[]; policy: Policy } | null> {
