@@ -1,5 +1,5 @@
 import { Envelope } from "@/lib/plane";
-import { maximise, type Domain, type SearchResult } from "@/lib/search";
+import { maximise, type Domain, type Found, type SearchResult } from "@/lib/search";
 import { constraintsOf, inForce, leanElements, slackAt, type Constraint, type ConstraintSet, type Setting } from "./constraints";
 import { facing } from "./frames";
 import { envelopeLandscape, placingLandscape, runLandscape, type Demands, type Workspace } from "./landscapes";
@@ -22,6 +22,7 @@ export class Approach {
   readonly domain: Domain;
   /** No pose outside the domain has more room than this: some support is off the pad by as much. */
   private readonly boundOutside: number;
+  private searched: SearchResult | null = null;
   private readonly envelopes = new Map<string, Envelope>();
 
   constructor(readonly setting: Setting, readonly heading: Heading, private readonly work: Workspace, private readonly budget: number) {
@@ -46,15 +47,29 @@ export class Approach {
     return envelope;
   }
 
-  /** The most room the hard constraints of the must parts allow, whatever needs say. */
-  best(): SearchResult {
+  /** The most room the hard constraints of the must parts allow, whatever needs say. Searched once. */
+  get best(): SearchResult {
+    this.searched ??= this.searchBest();
+    return this.searched;
+  }
+
+  private searchBest(): SearchResult {
     const search = maximise(this.domain, envelopeLandscape(this.envelope(new Set()), this.work, Infinity), { gap: GAP - 1, resolution: FINEST, budget: this.budget });
     return { ...search, bound: Math.max(search.bound, this.boundOutside) };
   }
 
-  /** The pose with the most room up to `comfort` that meets all demands; with a `target`, any that reaches it. */
-  place(by: With, nice: ReadonlySet<string>, target?: number): SearchResult {
-    const landscape = placingLandscape(this.envelope(nice), this.work, this.setting.policy.comfort, this.demands(by, nice));
+  /** Whether some pose holds as far as the hard constraints of the must parts go, or at least within touch. */
+  get standable(): boolean {
+    const { best, bound } = this.best;
+    return bound >= 0 || (best !== null && best.value >= -this.setting.policy.touch);
+  }
+
+  /**
+   * The pose with the most room up to `comfort` that meets all demands; with a `target`, any that reaches it. `hints`
+   * are positions that may well do.
+   */
+  place(by: With, nice: ReadonlySet<string>, hints: readonly Found[], target?: number): SearchResult {
+    const landscape = placingLandscape(this.envelope(nice), this.work, this.setting.policy.comfort, this.demands(by, nice), hints);
     return maximise(this.domain, landscape, { gap: PLACING_GAP, resolution: this.settleAt, target, budget: this.budget });
   }
 

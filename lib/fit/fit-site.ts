@@ -53,7 +53,7 @@ function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BU
   const level = levelOf(terrain.ground, form, policy);
   const setting: Setting = { terrain, form, policy, rise: level.side + level.along, stall: stallFor(site, rig, policy) };
   const approaches = headingsFor(site, rig).map((heading) => new Approach(setting, heading, work, budget));
-  const searches: Roomiest[] = approaches.map((approach) => ({ approach, search: approach.best() }));
+  const searches: Roomiest[] = approaches.map((approach) => ({ approach, search: approach.best }));
   const roomiest = searches.reduce((a, b) => ((b.search.best?.value ?? -Infinity) > (a.search.best?.value ?? -Infinity) ? b : a));
   const best = { room: roomiest.search.best?.value ?? -Infinity, bound: Math.max(...searches.map(({ search }) => search.bound)) };
 

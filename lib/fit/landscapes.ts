@@ -1,5 +1,5 @@
 import type { Envelope } from "@/lib/plane";
-import type { Landscape, Offer, SearchCell } from "@/lib/search";
+import type { Found, Landscape, Offer, SearchCell } from "@/lib/search";
 import type { Need, Pair, With } from "./needs";
 import { StraightRuns } from "./straight-runs";
 
@@ -60,9 +60,14 @@ export interface Demands {
  * within the touch tolerance are offered as such: a cell too small to be cut again has its centre among them if any
  * of its poses holds, since no slack changes by more than the pose does.
  */
-export function placingLandscape(envelope: Envelope, work: Workspace, cap: number, demands: Demands): Landscape {
+export function placingLandscape(envelope: Envelope, work: Workspace, cap: number, demands: Demands, hints: readonly Found[]): Landscape {
+  const tryHint = ({ x, y }: Found, offer: Offer) => {
+    const value = envelope.valueAt(x, y);
+    if (value >= 0 && meets(x, y, demands, 0)) offer(x, y, Math.min(value, cap), true);
+  };
   return {
     survey(cell, parent, offer) {
+      if (parent === null) hints.forEach((hint) => tryHint(hint, offer));
       surveyEnvelope(envelope, work, cell, parent, cap);
       cell.upper = Math.min(envelope.upper, cap);
       if (envelope.upper < 0 || leastRunIn(cell, demands) === Infinity || !inLinePossible(cell, demands)) {

@@ -1,5 +1,5 @@
 import { Envelope } from "@/lib/plane";
-import { maximise, type Domain, type SearchCell, type SearchResult } from "@/lib/search";
+import { maximise, type Domain, type Landscape, type Offer, type SearchCell, type SearchResult } from "@/lib/search";
 import { leanElements, type Constraint } from "./constraints";
 import type { Need, Pair, With } from "./needs";
 
@@ -36,8 +36,12 @@ function inPose(pair: Pair, fall: number): number {
   return fall === Infinity ? Infinity : fall / pair.fallSteepness();
 }
 
-/** Hard constraints together as one margin. */
-export function hardMargin(constraints: readonly Constraint[]): Margin & { readonly envelope: Envelope } {
+/** Hard constraints together as one margin, with the envelope it is made of. */
+export interface HardMargin extends Margin {
+  readonly envelope: Envelope;
+}
+
+export function hardMargin(constraints: readonly Constraint[]): HardMargin {
   const elements = [...leanElements(constraints), ...constraints.flatMap((c) => c.covered)];
   const envelope = new Envelope(elements);
   const all = Int32Array.from(elements, (_, i) => i), scratch = new Int32Array(elements.length);
@@ -51,30 +55,44 @@ export function hardMargin(constraints: readonly Constraint[]): Margin & { reado
   };
 }
 
-export interface MostOptions {
+export interface Question {
+  /** What is to be as great as can be. */
+  readonly objective: Margin & { readonly envelope?: Envelope };
+  /** What has to hold besides. */
+  readonly subject: readonly (Margin & { readonly envelope?: Envelope })[];
+  readonly domain: Domain;
   readonly resolution: number;
   readonly budget: number;
   /** Good enough: ends once this is reached. */
   readonly target: number;
 }
 
-/** The most that `objective` can be where all of `subject` hold, and where. No point at all where they cannot hold together. */
-export function mostSubjectTo(objective: Margin & { readonly envelope?: Envelope }, subject: readonly Margin[], domain: Domain, options: MostOptions): SearchResult {
-  return maximise(
-    domain,
-    {
-      survey(cell, _parent, offer) {
-        const { cx, cy } = cell;
-        if (subject.some((m) => m.greatestIn(cell) < 0)) {
-          cell.upper = -Infinity;
-          return;
-        }
-        cell.upper = objective.greatestIn(cell);
-        const spare = subject.reduce((least, m) => Math.min(least, m.valueAt(cx, cy)), Infinity);
-        if (spare >= -options.resolution) offer(cx, cy, objective.valueAt(cx, cy), spare >= 0);
-        if (objective.envelope && spare >= 0) cell.cutX = objective.envelope.variesAlongX(cell);
-      },
+/** Points put right on an edge may come out this much short of it by rounding, mm. */
+const NOISE = 1e-6;
+
+/**
+ * The most that the objective can be where all of `subject` hold, and where. No point at all where they cannot hold
+ * together. Distances to convex things are greatest at the corners of a cell, so those are tried as well.
+ */
+export function mostSubjectTo({ objective, subject, domain, resolution, budget, target }: Question): SearchResult {
+  const tryAt = (x: number, y: number, offer: Offer) => {
+    const spare = subject.reduce((least, m) => Math.min(least, m.valueAt(x, y)), Infinity);
+    if (spare >= -resolution) offer(x, y, objective.valueAt(x, y), spare >= -NOISE);
+    return spare;
+  };
+  const landscape: Landscape = {
+    survey(cell, _parent, offer) {
+      cell.upper = -Infinity;
+      for (const m of subject) if (m.envelope && !m.envelope.trim(cell, 0)) return;
+      for (const m of subject) if (m.greatestIn(cell) < 0) return;
+      cell.upper = objective.greatestIn(cell);
+      const { cx, cy, hx, hy } = cell;
+      tryAt(cx, cy, offer);
+      // Across the way that varies most: what fails at the centre, else what is asked for.
+      const failing = subject.find((m) => m.envelope && m.envelope.value < 0)?.envelope ?? objective.envelope;
+      if (failing) cell.cutX = failing.variesAlongX(cell);
+      for (const sx of [-1, 1]) for (const sy of [-1, 1]) tryAt(cx + sx * hx, cy + sy * hy, offer);
     },
-    { gap: 1, ...options },
-  );
+  };
+  return maximise(domain, landscape, { gap: 1, resolution, budget, target });
 }

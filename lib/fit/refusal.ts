@@ -8,7 +8,8 @@ import type { Reason } from "./types";
 
 /** Things this close to the one that fails most fail just as much, mm. */
 const ALIKE = 2;
-const BUDGET = 20_000;
+/** Shortfalls are told to the half inch: a millimetre is fine enough, and what is not found by then is left out. */
+const EFFORT = { resolution: 1, budget: 20_000, target: 0 } as const;
 
 /**
  * Why no pose at this heading will do: the first thing that cannot be had once those before it hold. `roomiest` is
@@ -19,7 +20,7 @@ export function whyNot(approach: Approach, roomiest: { readonly x: number; reado
   const services = approach.needs.flatMap((need) => unserved(approach, need));
   const ground = roomiest.value < 0 ? blockedGround(approach, roomiest) : [];
   if (ground.length + services.length > 0) return [...ground, ...services];
-  const reach = outOfReach(approach);
+  const reach = outOfReach(approach, roomiest);
   return reach.length > 0 || !decisive ? reach : [{ code: "vehicle", parts: ["vehicle", "pad"], short: null }];
 }
 
@@ -62,7 +63,7 @@ function blockedGround(approach: Approach, { x, y }: { readonly x: number; reado
     const held = [...before, margin].every((m) => m.valueAt(x, y) >= 0);
     before.push(margin);
     if (held) continue;
-    const search = mostSubjectTo(margin, before.slice(0, -1), approach.domain, { resolution: 1, budget: BUDGET, target: 0 });
+    const search = mostSubjectTo({ ...EFFORT, objective: margin, subject: before.slice(0, -1), domain: approach.domain });
     if (search.best !== null && search.best.value >= 0) continue;
     const found = search.best ?? search.loose;
     return found === null ? [] : failing(approach, group, found.x, found.y);
@@ -87,11 +88,15 @@ function padShortBy({ setting: { terrain: { pad }, form, policy } }: Approach, w
 }
 
 /** The hard constraints hold somewhere; the first service that cannot be had there as well. */
-function outOfReach(approach: Approach): Reason[] {
+function outOfReach(approach: Approach, { x, y }: { readonly x: number; readonly y: number }): Reason[] {
   const before: Margin[] = [hardMargin(approach.constraints(new Set()))];
   for (const need of approach.needs) {
     const margin = needMargin(need, "gear");
-    const search = mostSubjectTo(margin, before, approach.domain, { resolution: 1, budget: BUDGET, target: 0 });
+    if (margin.valueAt(x, y) >= 0 && before.every((m) => m.valueAt(x, y) >= 0)) {
+      before.push(margin);
+      continue;
+    }
+    const search = mostSubjectTo({ ...EFFORT, objective: margin, subject: before, domain: approach.domain });
     before.push(margin);
     if (search.best !== null && search.best.value >= 0) continue;
     const found = search.best ?? search.loose;

@@ -1,4 +1,4 @@
-import type { SearchResult } from "@/lib/search";
+import type { Found, SearchResult } from "@/lib/search";
 import { GAP, type Approach } from "./approach";
 import type { With } from "./needs";
 import type { Pose, Verdict } from "./types";
@@ -32,12 +32,9 @@ export function settle(approaches: readonly Approach[], allowed: Readonly<Record
   let open = false;
   for (const by of ["own", "gear"] as const) {
     if (!allowed[by]) continue;
-    const trials = approaches.filter((a) => canServe(a, by)).map((approach) => ({ approach, search: approach.place(by, NONE) }));
-    if (trials.some(holds)) {
-      if (open) break;
-      return { verdict: by === "own" ? "fits" : "gear", placed: refine(trials, by) };
-    }
-    open ||= trials.some(({ search }) => search.ended === "budget");
+    const { placed, undecided } = settleWith(approaches.filter((a) => a.standable && canServe(a, by)), by);
+    open ||= undecided;
+    if (placed && !open) return { verdict: by === "own" ? "fits" : "gear", placed };
   }
   return { verdict: open ? "unsettled" : "no", placed: null };
 }
@@ -51,34 +48,50 @@ function holds({ search }: Trial): boolean {
   return search.best !== null || search.loose !== null;
 }
 
-/** Puts out the nice parts that can be had and settles on the pose. */
-function refine(trials: readonly Trial[], by: With): Placed {
-  const standing = trials.filter(holds);
+/** With every nice part out first, as they often can be; then with the must parts alone, and what can be had besides. */
+function settleWith(approaches: readonly Approach[], by: With): { placed: Placed | null; undecided: boolean } {
+  const [first] = approaches;
+  if (!first) return { placed: null, undecided: false };
+  const parts = first.setting.form.boxes.filter((b) => b.need === "nice").map((b) => b.id);
+  const everything = new Set(parts);
+  const open = tryAll(approaches.map((approach) => ({ approach, hints: foundIn(approach.best) })), by, everything);
+  if (open.some(({ search }) => search.best !== null)) return { placed: shortest(open, by, everything), undecided: false };
+  const bare = parts.length === 0 ? open : tryAll(approaches.map((approach) => ({ approach, hints: foundIn(approach.best) })), by, NONE);
+  const standing = bare.filter(holds);
+  if (standing.length === 0) return { placed: null, undecided: bare.some(({ search }) => search.ended === "budget") };
   const strict = standing.some(({ search }) => search.best !== null);
-  const all = standing[0]!.approach.setting.form.boxes.filter((b) => b.need === "nice").map((b) => b.id);
-  const { nice, final } = all.length === 0 ? { nice: NONE, final: standing } : putOut(standing, by, all, strict);
-  return strict ? shortest(final, by, nice) : loosest(final, by, nice);
+  if (!strict) return { placed: loosest(standing, by, NONE), undecided: false };
+  const { nice, final } = putOut(standing, by, parts);
+  return { placed: shortest(final, by, nice), undecided: false };
 }
 
-/** Nice parts in listed order, each kept if some pose still has the same verdict. All at once first, as they often can. */
-function putOut(standing: readonly Trial[], by: With, parts: readonly string[], strict: boolean): { nice: ReadonlySet<string>; final: readonly Trial[] } {
-  const retry = (trials: readonly Trial[], nice: ReadonlySet<string>, target?: number) =>
-    trials
-      .map(({ approach }) => ({ approach, search: approach.place(by, nice, target) }))
-      .filter((trial) => (strict ? trial.search.best !== null : holds(trial)));
-  const everything = retry(standing, new Set(parts));
-  if (everything.length > 0) return { nice: new Set(parts), final: everything };
-  if (parts.length === 1) return { nice: NONE, final: standing };
+interface Attempt {
+  readonly approach: Approach;
+  readonly hints: readonly Found[];
+}
+
+function tryAll(attempts: readonly Attempt[], by: With, nice: ReadonlySet<string>, target?: number): Trial[] {
+  return attempts.map(({ approach, hints }) => ({ approach, search: approach.place(by, nice, hints, target) }));
+}
+
+function foundIn({ best }: SearchResult): Found[] {
+  return best ? [best] : [];
+}
+
+/** Not all nice parts can be out together: in listed order, each kept if some pose still has the same verdict. */
+function putOut(standing: readonly Trial[], by: With, parts: readonly string[]): { nice: ReadonlySet<string>; final: readonly Trial[] } {
+  if (parts.length <= 1) return { nice: NONE, final: standing };
   let nice: ReadonlySet<string> = NONE;
-  let alive: readonly Trial[] = standing;
+  let alive = standing.filter(({ search }) => search.best !== null);
+  const attempts = () => alive.map(({ approach, search }) => ({ approach, hints: foundIn(search) }));
   for (const part of parts) {
     const more = new Set([...nice, part]);
-    const still = retry(alive, more, strict ? 0 : undefined);
+    const still = tryAll(attempts(), by, more, 0).filter(({ search }) => search.best !== null);
     if (still.length === 0) continue;
     nice = more;
     alive = still;
   }
-  return { nice, final: nice.size === 0 ? standing : retry(alive, nice) };
+  return { nice, final: nice.size === 0 ? standing : tryAll(attempts(), by, nice) };
 }
 
 /** Among poses within the gap of the most room (up to comfort), the one with the least total run. */

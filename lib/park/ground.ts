@@ -10,7 +10,7 @@ export interface GroundPlane {
 }
 
 /** The least-squares plane through the spot heights, or the plane of the given slopes through the origin. */
-export function groundPlane(ground: Site["ground"]): GroundPlane {
+export function groundPlane(ground: Partial<Site["ground"]>): GroundPlane {
   const { heights } = ground;
   if (!heights) {
     return { base: 0, alongGradient: (ground.along ?? 0) / 100, acrossGradient: (ground.across ?? 0) / 100, worstResidual: 0 };
