@@ -25,9 +25,9 @@ export interface Surroundings {
 }
 
 /** Height of label text, units of the viewBox; a typewriter's letter is 0.6 of its height wide in every such font. */
-export const LABEL_SIZE = 12;
+export const LABEL_SIZE = 13;
 export const LETTER_WIDTH = 0.602;
-export const LINE_HEIGHT = 13;
+export const LINE_HEIGHT = 14;
 /** Half the size of a hookup's symbol. */
 export const SYMBOL = 6;
 const PAD = 2;
