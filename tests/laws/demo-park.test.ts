@@ -10,6 +10,6 @@ describe("the demo park's rigs on its sites", () => {
   });
 
   it("get answers that no sampled pose contradicts", () => {
-    for (const s of demoScenes(36)) expect(disagreements(s.site, s.rig, s.policy, answer(s), 300, true), `${s.rig.id} on ${s.site.id}`).toEqual([]);
+    for (const s of demoScenes(60)) expect(disagreements(s.site, s.rig, s.policy, answer(s), 400, true), `${s.rig.id} on ${s.site.id}`).toEqual([]);
   });
 });

@@ -6,14 +6,14 @@ import { mirrored, movedAlong } from "../scenes/transform";
 import { answer, better, clearlyHolds, law, refuse, settled } from "./support";
 
 describe("the answer does not depend on where the frame lies", () => {
-  for (const d of [1000, -3737]) {
+  for (const d of [1000, -123_456]) {
     it(`moving the scene by ${d} along the pad's line moves the pose only`, () => {
-      law(80, (s) => same(s, answer(s), answer(movedAlong(s, d)), `moved by ${d}`), 10);
+      law(120, (s) => same(s, answer(s), answer(movedAlong(s, d)), `moved by ${d}`), 10);
     });
   }
 
   it("mirroring site and rig changes nothing", () => {
-    law(150, (s) => same(s, answer(s), answer(mirrored(s)), "mirrored"), 11);
+    law(250, (s) => same(s, answer(s), answer(mirrored(s)), "mirrored"), 11);
   });
 });
 
