@@ -24,6 +24,7 @@ const reason = z.object({
   short: z.number().nullable().describe("By how much it fails, in the unit of the code."),
   have: z.number().optional(),
   need: z.number().optional(),
+  while: z.array(z.string()).optional().describe("What else has to hold at the same time: it fails by so much while these do."),
   text: z.string().describe("The same as a sentence, in the units asked for."),
 });
 

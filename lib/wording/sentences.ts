@@ -14,7 +14,17 @@ export function sentence(reason: Reason, site: Site, rig: Rig, units: Units, res
   const say = words.reasons[familyOf(reason.code, words)];
   if (!say) return words.unknownReason(reason.code);
   const named = thingsOf(partsOf(reason), site, rig);
-  return say({ reason, named, site, rig, n: numbersFor(units, language), means: meansOf(reason, result) });
+  const text = say({ reason, named, site, rig, n: numbersFor(units, language), means: meansOf(reason, result) });
+  return words.asLongAs(text, conditionsOf(reason, site, rig, words));
+}
+
+/** A refusal may fail only together with others: what else has to hold, each as a clause. */
+function conditionsOf(reason: Reason & { readonly while?: readonly string[] }, site: Site, rig: Rig, words: Catalogue): string[] {
+  return (reason.while ?? []).flatMap((id) => {
+    const [, what, against] = splitId(id);
+    const clause = words.condition(id, thingsOf([what ?? "rig", ...(against === undefined ? [] : [against])], site, rig), rig);
+    return clause === null ? [] : [clause];
+  });
 }
 
 export function bringSentence(item: Bring, rig: Rig, units: Units, language?: Language): string {

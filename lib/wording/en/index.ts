@@ -1,6 +1,6 @@
 import { pages } from "./pages";
 import { plan } from "./plan";
-import { reasons, wishLabels } from "./reasons";
+import { asLongAs, condition, reasons, wishLabels } from "./reasons";
 import { cap, list } from "./text";
 import { things } from "./things";
 import { bring, cautions, lengthFault, tightWord, verdicts } from "./verdicts";
@@ -17,6 +17,8 @@ export const en = {
   tightWord,
   things,
   reasons: reasons as Record<keyof typeof reasons, (telling: Telling) => string>,
+  condition,
+  asLongAs,
   unknownReason: (code: string) => `Something else stands against it (${code}).`,
   wishLabels,
   bring,

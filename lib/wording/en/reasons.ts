@@ -76,6 +76,27 @@ export const reasons = {
 
 export type ReasonFamily = keyof typeof reasons;
 
+/** One other condition that has to hold at the same time: something gives only where this is let go. Null for what needs no saying. */
+export function condition(id: string, named: readonly Thing[], rig: Rig): string | null {
+  const [family = "", what = ""] = id.split(":");
+  const [one, other] = named;
+  switch (family) {
+    case "stand": return "the tires and jacks stand on the pad";
+    case "road": return `${one ? things.full(one) : "the rig"} stays off the road`;
+    case "lot": return `${one ? things.full(one) : "the rig"} stays on the site`;
+    case "clear": return one && other ? `${things.full(one)} stays clear of ${things.full(other)}` : null;
+    case "reach": return what in GEAR ? `the ${GEAR[what as Service]} reaches` : null;
+    case "fall": return "the sewer hose runs downhill";
+    case "level": return "the rig can be leveled";
+    case "vehicle": return `the ${vehicle(rig)} has a place`;
+    default: return null;
+  }
+}
+
+export function asLongAs(text: string, conditions: readonly string[]): string {
+  return conditions.length > 0 ? `${text} That is so as long as ${list(conditions)}.` : text;
+}
+
 const WISHES: Record<string, { met: string; unmet: string }> = {
   "pull-through": { met: "A pull-through", unmet: "Not a pull-through" },
   "back-in": { met: "A back-in", unmet: "Not a back-in" },

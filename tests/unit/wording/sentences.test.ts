@@ -61,6 +61,11 @@ describe("a reason names both things and by how much", () => {
     expect(say(reason("level:side", ["rig", "ground"], 8), "ft-in", result)).toBe("The pad slopes so much side to side that leveling asks for 1/2 in more lift than the park allows.");
   });
 
+  it("says what else has to hold, where it fails only together with that", () => {
+    const held = { ...reason("clear:lounge:oak", ["lounge", "oak"], 140), while: ["stand", "road", "clear:body:r7", "reach:power"] };
+    expect(say(held)).toMatch(/\. That is so as long as the tires and jacks stand on the pad, the rig stays off the road, the rig’s body stays clear of rock r7 and the power cord reaches\.$/);
+  });
+
   it("still says something for a code it does not know", () => {
     expect(say(reason("meteor"))).toBe("Something else stands against it (meteor).");
   });
