@@ -90,7 +90,8 @@ export class Approach {
     return this.inLine(nice).some(({ elements }) => new Envelope(elements).valueAt(x, y) >= -tolerance);
   }
 
-  private inLine(nice: ReadonlySet<string>): InLine[] {
+  /** The places in line with the rig and what is out. */
+  inLine(nice: ReadonlySet<string>): InLine[] {
     return placesInLine(this.setting, this.heading, this.setting.form.boxes.filter((b) => b.need === "must" || nice.has(b.id)));
   }
 

@@ -9,7 +9,7 @@ import { levelOf } from "./level";
 import { limitOf } from "./limit";
 import { liftReasons, partsLeftIn, shortOfGear, thingsToBring, tightness, wishReasons } from "./notes";
 import { defaultPolicy, type Policy } from "./policy";
-import { whyNot } from "./refusal";
+import { refuse, type Refusal } from "./refusal";
 import { brokenRules } from "./rules";
 import { orderResults, scoreOf } from "./score";
 import { servedAt, type Served } from "./served";
@@ -66,8 +66,8 @@ function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BU
 
   if (!placed) {
     const score = scoreAt(setting, best.bound, served, level, [], 0);
-    const reasons = verdict === "unsettled" ? [{ code: "budget", parts: [], short: null }] : refusals(setting, broken, level, roomiest);
-    return { ...shared, tight: false, score, pose: null, room: null, limit: null, vehicle: vehicleAt(setting, null), leftIn: [], bring: [], reasons };
+    const { reasons, conflicts } = verdict === "unsettled" ? UNSETTLED : refuse(approaches, roomiest.approach, [...broken, ...liftsBeyond(setting, level)]);
+    return { ...shared, tight: false, score, pose: null, room: null, limit: null, vehicle: vehicleAt(setting, null), leftIn: [], bring: [], reasons, conflicts };
   }
   return { ...shared, ...placedAnswer(setting, placed, served, level) };
 }
@@ -95,17 +95,12 @@ function placedAnswer(setting: Setting, placed: Placed, served: readonly Served[
   return { tight, score, pose, room, limit, vehicle, leftIn, bring: placed.by === "gear" ? thingsToBring(setting, served, level) : [], reasons };
 }
 
-/** Everything that stands in the way: rules and slope whatever the pose, then what no pose can meet. */
-function refusals(setting: Setting, broken: readonly Reason[], level: LevelResult, roomiest: Roomiest): Reason[] {
-  const { form: { rig: { gear } }, policy } = setting;
-  const lifts = liftReasons(level, gear, { liftSide: policy.maxLiftSide, liftAlong: policy.maxLiftAlong }, "no");
-  const { approach, search: { best } } = roomiest;
-  const fixed = [...broken, ...lifts];
-  // Where a rule or the slope decides alone, the rest holds, and there is nothing more to tell.
-  return [...fixed, ...whyNot(approach, best ?? NOWHERE, fixed.length === 0)];
-}
+const UNSETTLED: Refusal = { reasons: [{ code: "budget", parts: [], short: null }], conflicts: [] };
 
-const NOWHERE = { x: 0, y: 0, value: -Infinity };
+/** Lifts that not even what the park lets be brought would make. */
+function liftsBeyond({ form: { rig: { gear } }, policy }: Setting, level: LevelResult): Reason[] {
+  return liftReasons(level, gear, { liftSide: policy.maxLiftSide, liftAlong: policy.maxLiftAlong }, "no");
+}
 
 function powerAt(served: readonly Served[]): PowerResult | null {
   const entry = served.find(({ result }) => result.service === "power");

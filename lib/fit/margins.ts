@@ -1,7 +1,7 @@
 import { Envelope } from "@/lib/plane";
 import { maximise, type Domain, type Landscape, type Offer, type SearchCell, type SearchResult } from "@/lib/search";
 import { leanElements, type Constraint } from "./constraints";
-import type { Need, Pair, With } from "./needs";
+import type { Pair, With } from "./needs";
 
 /**
  * One demand on a pose as a function of the position: it holds where it is not negative, and it changes by no more
@@ -10,19 +10,6 @@ import type { Need, Pair, With } from "./needs";
 export interface Margin {
   valueAt(x: number, y: number): number;
   greatestIn(cell: SearchCell): number;
-}
-
-/** How far a service is within reach and fall, by the pair that serves best, in mm of pose. */
-export function needMargin(need: Need, by: With): Margin {
-  const pairs = need.pairs.filter((pair) => pair.limit[by] >= 0);
-  return {
-    valueAt: (x, y) => pairs.reduce((most, pair) => Math.max(most, pairMargin(pair, by, x, y)), -Infinity),
-    greatestIn: (cell) =>
-      pairs.reduce((most, pair) => {
-        const path = pair.leastPath(cell);
-        return Math.max(most, Math.min(pair.limit[by] - path, inPose(pair, pair.greatestFall(cell, path))));
-      }, -Infinity),
-  };
 }
 
 /** The lesser of reach and fall of one pair at a pose, mm of pose. */
@@ -65,6 +52,8 @@ export interface Question {
   readonly budget: number;
   /** Good enough: ends once this is reached. */
   readonly target: number;
+  /** Ends once nothing can reach this. */
+  readonly floor?: number;
 }
 
 /** Points put right on an edge may come out this much short of it by rounding, mm. */
@@ -74,7 +63,7 @@ const NOISE = 1e-6;
  * The most that the objective can be where all of `subject` hold, and where. No point at all where they cannot hold
  * together. Distances to convex things are greatest at the corners of a cell, so those are tried as well.
  */
-export function mostSubjectTo({ objective, subject, domain, resolution, budget, target }: Question): SearchResult {
+export function mostSubjectTo({ objective, subject, domain, resolution, budget, target, floor }: Question): SearchResult {
   const tryAt = (x: number, y: number, offer: Offer) => {
     const spare = subject.reduce((least, m) => Math.min(least, m.valueAt(x, y)), Infinity);
     if (spare >= -resolution) offer(x, y, objective.valueAt(x, y), spare >= -NOISE);
@@ -94,5 +83,5 @@ export function mostSubjectTo({ objective, subject, domain, resolution, budget, 
       for (const sx of [-1, 1]) for (const sy of [-1, 1]) tryAt(cx + sx * hx, cy + sy * hy, offer);
     },
   };
-  return maximise(domain, landscape, { gap: 1, resolution, budget, target });
+  return maximise(domain, landscape, { gap: 1, resolution, budget, target, floor });
 }

@@ -107,12 +107,6 @@ export class Pair {
     return [Math.min(cx + hx, Math.max(cx - hx, this.qx)), Math.min(cy + hy, Math.max(cy - hy, this.qy))];
   }
 
-  /** A box of poses outside which the path is longer than the limit. */
-  domain(by: With): { minX: number; maxX: number; minY: number; maxY: number } {
-    const r = Math.max(0, this.limit[by]);
-    return { minX: this.qx - r, maxX: this.qx + r, minY: this.qy - r, maxY: this.qy + r };
-  }
-
   /** The run on the ground at a pose, as offsets turned into site points, and whether it passes under the body. */
   lineAt(x: number, y: number): { points: Point[]; underBody: boolean } {
     const to = this.hookupFrom(x, y);
@@ -127,7 +121,8 @@ export class Pair {
     return [this.hookup.at[0] - x, this.hookup.at[1] - y];
   }
 
-  private pathWithin(length: number): number {
+  /** The longest path on the ground for a run of so much in all, mm; below 0 where drop and climb alone take more. */
+  pathWithin(length: number): number {
     if (this.service !== "sewer") return length - this.rise;
     return length < Math.abs(this.rise) ? -1 : Math.sqrt(length * length - this.rise * this.rise);
   }

@@ -1,31 +1,45 @@
 import type { Hookup } from "@/lib/park";
 import type { Approach } from "./approach";
-import { slackAt, type Constraint } from "./constraints";
-import { hardMargin, mostSubjectTo, needMargin, pairMargin, type Margin } from "./margins";
+import { clashAt, conflictsOf, type Clash } from "./conflict";
+import { demandAt, demandsOf, domainOf, marginsOf, type Demand } from "./demands";
+import { mostSubjectTo, pairMargin } from "./margins";
 import type { Need } from "./needs";
 import { powerOptions } from "./power";
-import type { Reason } from "./types";
+import type { Conflict, Reason } from "./types";
 
-/** Things this close to the one that fails most fail just as much, mm. */
-const ALIKE = 2;
-/** Shortfalls are told to the half inch: a millimetre is fine enough, and what is not found by then is left out. */
+export interface Refusal {
+  readonly reasons: readonly Reason[];
+  readonly conflicts: readonly Conflict[];
+}
+
+/** Shortfalls are told to the half inch: a millimetre is fine enough. */
 const EFFORT = { resolution: 1, budget: 20_000, target: 0 } as const;
 
 /**
- * Why no pose at this heading will do: the first thing that cannot be had once those before it hold. `roomiest` is
- * where the hard constraints come closest to holding; where they do hold there, only services are left to ask about.
- * `decisive`: nothing else stands in the way, so that what is left is the vehicle.
+ * Why no pose will do. `fixed` are the rules and lifts that fail whatever the pose, each a conflict by itself; so is a
+ * service that no pair could give. What is left is a clash of demands, looked for at every heading and told for the
+ * one where the rig comes closest.
  */
-export function whyNot(approach: Approach, roomiest: { readonly x: number; readonly y: number; readonly value: number }, decisive: boolean): Reason[] {
-  const services = approach.needs.flatMap((need) => unserved(approach, need));
-  const ground = roomiest.value < 0 ? blockedGround(approach, roomiest) : [];
-  if (ground.length + services.length > 0) return [...ground, ...services];
-  const reach = outOfReach(approach, roomiest);
-  return reach.length > 0 || !decisive ? reach : [{ code: "vehicle", parts: ["vehicle", "pad"], short: null }];
+export function refuse(approaches: readonly Approach[], roomiest: Approach, fixed: readonly Reason[]): Refusal {
+  const services = roomiest.needs.flatMap((need) => unserved(roomiest, need).map((reason) => ({ need, reason })));
+  const hopeless = new Set(services.map(({ need }) => need.service));
+  // Where not even the hard constraints hold together, the clash is among them: services would only cloud it.
+  const askable = (approach: Approach) => demandsOf(approach).filter((d) => (approach.best.bound < 0 ? d.kind === "hard" : d.kind !== "need" || !hopeless.has(d.need.service)));
+  const clashes = approaches.map((approach) => clashAt(approach, askable(approach)));
+  const told = clashes[approaches.indexOf(roomiest)] ?? null;
+  const reasons = [...fixed, ...services.map(({ reason }) => reason), ...(told ? reasonsFor(roomiest, told) : [])];
+  return {
+    reasons: reasons.length > 0 ? reasons : [closest(roomiest)],
+    conflicts: [
+      ...fixed.map(({ code }) => ({ heading: null, constraints: [code] })),
+      ...services.map(({ need, reason }) => ({ heading: null, constraints: [reason.code === "plug" || reason.code === "loads" ? "power" : `reach:${need.service}`] })),
+      ...conflictsOf(clashes),
+    ],
+  };
 }
 
 /** A service that no pair could give, wherever the rig stood. */
-export function unserved({ setting: { terrain, form, policy } }: Approach, need: Need): Reason[] {
+function unserved({ setting: { terrain, form, policy } }: Approach, need: Need): Reason[] {
   const { service, pairs } = need;
   if (pairs.some((pair) => pair.limit.gear >= 0)) return [];
   const { hookups } = terrain.site;
@@ -39,8 +53,8 @@ export function unserved({ setting: { terrain, form, policy } }: Approach, need:
     if (reason) return [reason];
   }
   const nearest = pairs.reduce((a, b) => (b.routeOf(0) < a.routeOf(0) ? b : a));
-  const need0 = nearest.routeOf(0), longest = policy.longest[service];
-  return [{ code: `reach:${service}`, parts: [service, nearest.hookup.id], short: need0 - longest, have: longest, need: need0 }];
+  const needed = nearest.routeOf(0), longest = policy.longest[service];
+  return [{ code: `reach:${service}`, parts: [service, nearest.hookup.id], short: needed - longest, have: longest, need: needed }];
 }
 
 function unpowered(hookups: readonly Hookup[], optionsOf: (h: Hookup) => ReturnType<typeof powerOptions>, plug: number): Reason | null {
@@ -52,31 +66,40 @@ function unpowered(hookups: readonly Hookup[], optionsOf: (h: Hookup) => ReturnT
   return { code: "loads", parts: ["loads", best.hookup], short: best.option.overload, have: usableVa, need: usableVa + best.option.overload };
 }
 
-/** Ground before obstacles: the first kind of hard constraint that cannot hold together with those before it. */
-function blockedGround(approach: Approach, { x, y }: { readonly x: number; readonly y: number }): Reason[] {
-  const all = approach.constraints(new Set());
-  const before: Margin[] = [];
-  for (const kind of ["stand", "road", "lot", "clear"] as const) {
-    const group = all.filter((c) => c.kind === kind);
-    if (group.length === 0) continue;
-    const margin = hardMargin(group);
-    const held = [...before, margin].every((m) => m.valueAt(x, y) >= 0);
-    before.push(margin);
-    if (held) continue;
-    const search = mostSubjectTo({ ...EFFORT, objective: margin, subject: before.slice(0, -1), domain: approach.domain });
-    if (search.best !== null && search.best.value >= 0) continue;
-    const found = search.best ?? search.loose;
-    return found === null ? [] : failing(approach, group, found.x, found.y);
-  }
-  return [];
+/** Where the last millimetre decides and no clash could be proven: what is nearest to failing where there is most room. */
+function closest(approach: Approach): Reason {
+  const { x, y } = approach.best.best ?? { x: 0, y: 0 };
+  const demand = demandsOf(approach).reduce((a, b) => (demandAt(approach, b, x, y) < demandAt(approach, a, x, y) ? b : a));
+  return shortfall(approach, demand, x, y);
 }
 
-function failing(approach: Approach, group: readonly Constraint[], x: number, y: number): Reason[] {
-  const slacks = group.map((constraint) => ({ constraint, slack: slackAt(constraint, x, y) }));
-  const least = Math.min(...slacks.map(({ slack }) => slack));
-  return slacks
-    .filter(({ slack }) => slack <= least + ALIKE && slack < 0)
-    .map(({ constraint: { id, part, other }, slack }) => ({ code: id, parts: [part, other], short: id === "stand" ? padShortBy(approach, -slack) : -slack }));
+/** What a person would name as failing, before what it fails against: obstacles, then lot and road, services, the pad. */
+function rank(demand: Demand): number {
+  if (demand.kind === "vehicle") return 0;
+  if (demand.kind === "need") return 3;
+  return { clear: 1, lot: 2, road: 2, stand: 4 }[demand.constraint.kind];
+}
+
+/** The clash as facts: each demand that a person would name first, and by how much it fails at best while the others hold. */
+function reasonsFor(approach: Approach, clash: Clash): Reason[] {
+  const first = Math.min(...clash.demands.map(rank));
+  return clash.demands.filter((d) => rank(d) === first).map((demand) => {
+    const others = clash.demands.filter((d) => d !== demand);
+    const [objective] = marginsOf(approach, [demand]);
+    const search = mostSubjectTo({ ...EFFORT, objective: objective!, subject: marginsOf(approach, others), domain: domainOf(approach, clash.demands) });
+    // The search may end short of a thin strip of poses; the clash itself knows one.
+    const { x, y } = search.best ?? clash.without[clash.demands.indexOf(demand)]!;
+    return { ...shortfall(approach, demand, x, y), while: others.map((d) => d.id) };
+  });
+}
+
+function shortfall(approach: Approach, demand: Demand, x: number, y: number): Reason {
+  if (demand.kind === "vehicle") return { code: "vehicle", parts: ["vehicle", "pad"], short: null };
+  if (demand.kind === "need") return shortOfReach(approach, demand.need, x, y);
+  const { constraint } = demand;
+  const [margin] = marginsOf(approach, [demand]);
+  const short = Math.max(0, -margin!.valueAt(x, y));
+  return { code: constraint.id, parts: [constraint.part, constraint.other], short: constraint.kind === "stand" ? padShortBy(approach, short) : short };
 }
 
 /** By how much the pad is too short or too narrow; where it is neither, the least move of the worst support. */
@@ -87,32 +110,13 @@ function padShortBy({ setting: { terrain: { pad }, form, policy } }: Approach, w
   return short > 0 ? short : worst;
 }
 
-/** The hard constraints hold somewhere; the first service that cannot be had there as well. */
-function outOfReach(approach: Approach, { x, y }: { readonly x: number; readonly y: number }): Reason[] {
-  const before: Margin[] = [hardMargin(approach.constraints(new Set()))];
-  for (const need of approach.needs) {
-    const margin = needMargin(need, "gear");
-    if (margin.valueAt(x, y) >= 0 && before.every((m) => m.valueAt(x, y) >= 0)) {
-      before.push(margin);
-      continue;
-    }
-    const search = mostSubjectTo({ ...EFFORT, objective: margin, subject: before, domain: approach.domain });
-    before.push(margin);
-    if (search.best !== null && search.best.value >= 0) continue;
-    const found = search.best ?? search.loose;
-    return found === null ? [] : [shortOfReach(approach, need, found.x, found.y)];
-  }
-  return [];
-}
-
 function shortOfReach({ setting: { policy } }: Approach, need: Need, x: number, y: number): Reason {
   const pair = need.pairs.filter((p) => p.limit.gear >= 0).reduce((a, b) => (pairMargin(b, "gear", x, y) > pairMargin(a, "gear", x, y) ? b : a));
   const path = pair.pathAt(x, y);
   const parts = [need.service, pair.hookup.id];
-  const fall = pair.fallAt(x, y, path);
   const longest = policy.longest[need.service];
   const route = pair.routeOf(path);
   if (route > longest) return { code: `reach:${need.service}`, parts, short: route - longest, have: longest, need: route };
-  const drop = pair.dropAt(x, y);
+  const drop = pair.dropAt(x, y), fall = pair.fallAt(x, y, path);
   return { code: "fall:sewer", parts, short: Math.max(0, -fall), have: drop, need: drop - fall };
 }

@@ -75,6 +75,8 @@ export interface Reason {
   readonly short: number | null;
   readonly have?: number;
   readonly need?: number;
+  /** The other constraints of the conflict, by id: it fails so much while these hold. */
+  readonly while?: readonly string[];
 }
 
 /** Something the guest has to bring. `amount` is mm of lift, or the whole length of a hose or cord in mm. */
