@@ -2,7 +2,7 @@ import { Envelope, type Bounds } from "@/lib/plane";
 import type { Approach } from "./approach";
 import { offsetsOf } from "./form";
 import { hardMargin, type Margin } from "./margins";
-import type { Constraint } from "./constraints";
+import { slackAt, type Constraint } from "./constraints";
 import type { Need, Pair } from "./needs";
 
 /** The three ways a pair of inlet and hookup can fail; a pair has to pass all that are asked about. */
@@ -43,6 +43,7 @@ export function marginsOf(approach: Approach, demands: readonly Demand[]): (Marg
 
 /** How far one demand is from holding at a position, mm of pose; negative where it fails. */
 export function demandAt(approach: Approach, demand: Demand, x: number, y: number): number {
+  if (demand.kind === "hard") return slackAt(demand.constraint, x, y);
   return marginsOf(approach, [demand]).reduce((least, m) => Math.min(least, m.valueAt(x, y)), Infinity);
 }
 
