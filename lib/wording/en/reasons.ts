@@ -87,6 +87,7 @@ export function condition(id: string, named: readonly Thing[], rig: Rig): string
     case "clear": return one && other ? `${things.full(one)} stays clear of ${things.full(other)}` : null;
     case "reach": return what in GEAR ? `the ${GEAR[what as Service]} reaches` : null;
     case "fall": return "the sewer hose runs downhill";
+    case "power": return "the power pedestal suits the rig";
     case "level": return "the rig can be leveled";
     case "vehicle": return `the ${vehicle(rig)} has a place`;
     default: return null;
