@@ -60,9 +60,9 @@ function settleWith(approaches: readonly Approach[], by: With): { placed: Placed
   const standing = bare.filter(holds);
   if (standing.length === 0) return { placed: null, undecided: bare.some(({ search }) => search.ended === "budget") };
   const strict = standing.some(({ search }) => search.best !== null);
-  if (!strict) return { placed: loosest(standing, by, NONE), undecided: false };
-  const { nice, final } = putOut(standing, by, parts);
-  return { placed: shortest(final, by, nice), undecided: false };
+  if (!strict && open.some(holds)) return { placed: loosest(open, by, everything), undecided: false };
+  const { nice, final } = putOut(standing, by, parts, strict ? ({ search }) => search.best !== null : holds);
+  return { placed: strict ? shortest(final, by, nice) : loosest(final, by, nice), undecided: false };
 }
 
 interface Attempt {
@@ -79,14 +79,14 @@ function foundIn({ best }: SearchResult): Found[] {
 }
 
 /** Not all nice parts can be out together: in listed order, each kept if some pose still has the same verdict. */
-function putOut(standing: readonly Trial[], by: With, parts: readonly string[]): { nice: ReadonlySet<string>; final: readonly Trial[] } {
+function putOut(standing: readonly Trial[], by: With, parts: readonly string[], holding: (trial: Trial) => boolean): { nice: ReadonlySet<string>; final: readonly Trial[] } {
   if (parts.length <= 1) return { nice: NONE, final: standing };
   let nice: ReadonlySet<string> = NONE;
-  let alive = standing.filter(({ search }) => search.best !== null);
+  let alive = standing.filter(holding);
   const attempts = () => alive.map(({ approach, search }) => ({ approach, hints: foundIn(search) }));
   for (const part of parts) {
     const more = new Set([...nice, part]);
-    const still = tryAll(attempts(), by, more, 0).filter(({ search }) => search.best !== null);
+    const still = tryAll(attempts(), by, more, 0).filter(holding);
     if (still.length === 0) continue;
     nice = more;
     alive = still;
@@ -114,7 +114,7 @@ function shortest(trials: readonly Trial[], by: With, nice: ReadonlySet<string>)
 
 /** Only within the touch tolerance: the roomiest such pose. */
 function loosest(trials: readonly Trial[], by: With, nice: ReadonlySet<string>): Placed {
-  const [first, ...rest] = trials.map(({ approach, search }) => ({ approach, found: search.loose! }));
+  const [first, ...rest] = trials.flatMap(({ approach, search }) => (search.loose ? [{ approach, found: search.loose }] : []));
   const { approach, found } = rest.reduce((a, b) => (b.found.value > a.found.value ? b : a), first!);
   return { approach, pose: { x: found.x, y: found.y, heading: approach.heading }, by, strict: false, nice };
 }

@@ -25,6 +25,11 @@ export function optional<T extends z.ZodType>(schema: T) {
   return schema.nullish().transform((value) => value ?? undefined);
 }
 
+/** A list that may be left out or null, which both read as empty. */
+export function list<T extends z.ZodType>(item: T, most: number, what = "must be a list") {
+  return z.array(item, what).max(most, `must not hold more than ${most}`).nullish().transform((value) => value ?? []);
+}
+
 /**
  * A check across fields that runs even where some field is already at fault, so that one answer holds every fault.
  * The value may then be incomplete: the check sees it as `Partial` and must not rely on any field.

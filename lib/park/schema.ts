@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { across, coordinate, count, extent, freeWord, identifier, length, optional, percent, point } from "@/lib/measure";
+import { across, coordinate, count, extent, freeWord, identifier, length, list, optional, percent, point } from "@/lib/measure";
 import { outlineFault, turn, type Point } from "@/lib/plane";
 
 const outline = z
@@ -114,8 +114,8 @@ export const siteSchema = z
     place: optional(z.object({ east: z.number(), north: z.number(), bearing: z.number() })).describe("Where the origin lies on the park's map (mm) and which way +x points (degrees from north)."),
     lot: optional(z.object({ outline: outline.describe("The ground that belongs to the site.") })),
     ground: ground.describe("Slopes in per cent, rising toward +x and +y, or spot heights."),
-    obstacles: z.array(obstacleSchema).max(2000).default([]),
-    hookups: z.array(hookupSchema).max(200).default([]),
+    obstacles: list(obstacleSchema, 2000, "must be a list of obstacles"),
+    hookups: list(hookupSchema, 200, "must be a list of hookups"),
     parking: optional(z.array(z.object({ id: identifier, outline })).max(50)),
     rules: optional(rules),
   })

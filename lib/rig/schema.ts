@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { across, coordinate, count, extent, identifier, length, optional, point } from "@/lib/measure";
+import { across, coordinate, count, extent, identifier, length, list, optional, point } from "@/lib/measure";
 
 export const trailerKinds = ["travel-trailer", "fifth-wheel", "folding-trailer", "toy-hauler"] as const;
 export const motorizedKinds = ["class-a", "class-b", "class-c", "van", "truck-camper"] as const;
@@ -70,9 +70,9 @@ export const rigSchema = z
     }, "must be the body: { length, width, height, floor }"),
     hitch: optional(z.object({ length, width: length, from: length, to: length })),
     supports: z.array(z.object({ kind: z.enum(["tyre", "jack"], "must be tyre or jack"), at: point }), "must be the list of tyres and jacks").min(1, "needs at least one tyre").max(100),
-    parts: z.array(part).max(100).default([]),
-    inlets: z.array(inlet).max(50).default([]),
-    wants: z.array(z.enum(services, `must be one of ${services.join(", ")}`)).default([]),
+    parts: list(part, 100, "must be a list of parts"),
+    inlets: list(inlet, 50, "must be a list of inlets"),
+    wants: list(z.enum(services, `must be one of ${services.join(", ")}`), 10, "must be a list of services"),
     gear,
     electric: optional(z.object({ plug, loads: z.array(load).max(100).default([]) })),
     tow: optional(z.object({
@@ -89,7 +89,7 @@ export const rigSchema = z
       tents: count.default(0),
       accessible: z.boolean().default(false),
     }).prefault({}),
-    wishes: z.array(z.string().max(80)).max(50).default([]),
+    wishes: list(z.string("must be a text").max(80), 50, "must be a list of wishes"),
   })
   .check(across((rig, fault) => {
     const { body, hitch, supports, parts } = rig;
