@@ -1,4 +1,5 @@
 import type { Hookup } from "@/lib/park";
+import type { Domain } from "@/lib/search";
 import type { Approach } from "./approach";
 import { clashAt, conflictsOf, type Clash } from "./conflict";
 import { demandAt, demandsOf, domainOf, marginsOf, type Demand } from "./demands";
@@ -86,11 +87,17 @@ function reasonsFor(approach: Approach, clash: Clash): Reason[] {
   return clash.demands.filter((d) => rank(d) === first).map((demand) => {
     const others = clash.demands.filter((d) => d !== demand);
     const [objective] = marginsOf(approach, [demand]);
-    const search = mostSubjectTo({ ...EFFORT, objective: objective!, subject: marginsOf(approach, others), domain: domainOf(approach, clash.demands) });
+    // The others may hold only where this one could not: the search has to cover both.
+    const domain = around(domainOf(approach, others), domainOf(approach, [demand]));
+    const search = mostSubjectTo({ ...EFFORT, objective: objective!, subject: marginsOf(approach, others), domain });
     // The search may end short of a thin strip of poses; the clash itself knows one.
     const { x, y } = search.best ?? clash.without[clash.demands.indexOf(demand)]!;
     return { ...shortfall(approach, demand, x, y), while: others.map((d) => d.id) };
   });
+}
+
+function around(a: Domain, b: Domain): Domain {
+  return { minX: Math.min(a.minX, b.minX), maxX: Math.max(a.maxX, b.maxX), minY: Math.min(a.minY, b.minY), maxY: Math.max(a.maxY, b.maxY) };
 }
 
 function shortfall(approach: Approach, demand: Demand, x: number, y: number): Reason {
