@@ -77,9 +77,13 @@ export function mostSubjectTo({ objective, subject, domain, resolution, budget, 
       cell.upper = objective.greatestIn(cell);
       const { cx, cy, hx, hy } = cell;
       tryAt(cx, cy, offer);
-      // Across the way that varies most: what fails at the centre, else what is asked for.
-      const failing = subject.find((m) => m.envelope && m.envelope.value < 0)?.envelope ?? objective.envelope;
-      if (failing) cell.cutX = failing.variesAlongX(cell);
+      // Across the way that varies most: what fails at the centre, else what is asked for. Of a service nothing is
+      // known but that it changes with the distance: then the longer side.
+      const { envelope } = subject.find((m) => m.valueAt(cx, cy) < 0) ?? objective;
+      if (envelope) {
+        envelope.valueAt(cx, cy);
+        cell.cutX = envelope.variesAlongX(cell);
+      }
       for (const sx of [-1, 1]) for (const sy of [-1, 1]) tryAt(cx + sx * hx, cy + sy * hy, offer);
     },
   };

@@ -172,12 +172,13 @@ export class Envelope {
     this.numbers[o + 2] = radius;
   }
 
-  /** The least of all elements at a point; Infinity where there are none. */
+  /** The least of all elements at a point, Infinity where there are none; `variesAlongX` then speaks of that element. */
   valueAt(x: number, y: number): number {
     let least = Infinity;
+    this.lowest = -1;
     for (let i = 0; i < this.size; i++) {
       const v = this.one(i, x, y);
-      if (v < least) least = v;
+      if (v < least) { least = v; this.lowest = i; }
     }
     return least;
   }
