@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { Label, PagePoint, PlanLayout, RigShape, TurnedText } from "./types";
 import { LABEL_SIZE, LETTER_WIDTH, LINE_HEIGHT } from "./labels";
 import { Gap, HookupMark, NorthArrow, ObstacleMark, PartMark, ScaleBar, scallop } from "./marks";
@@ -9,10 +10,12 @@ interface DrawingProps {
   readonly id: string;
   readonly title: string;
   readonly surface: string | undefined;
+  /** More marks, above everything else. */
+  readonly children?: ReactNode;
 }
 
 /** The drawing itself, from the ground up: road, pad, lot, what stands there, the rig, its lines, crowns above it, names. */
-export function Drawing({ layout, id, title, surface }: DrawingProps) {
+export function Drawing({ layout, id, title, surface, children }: DrawingProps) {
   const { width, height, ground } = layout;
   return (
     <svg className={styles.drawing} viewBox={`0 0 ${round(width)} ${round(height)}`} role="img" aria-labelledby={`${id}-title`} aria-describedby={`${id}-words`}>
@@ -33,6 +36,7 @@ export function Drawing({ layout, id, title, surface }: DrawingProps) {
       {layout.labels.map((label) => <LabelMark key={label.id} label={label} />)}
       <ScaleBar bar={layout.scaleBar} />
       {layout.north && <NorthArrow north={layout.north} />}
+      {children}
     </svg>
   );
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
@@ -15,17 +16,19 @@ interface PlanProps {
   readonly rig?: Rig;
   readonly result?: FitResult;
   readonly units: Units;
+  /** Marks laid over the drawing, from its layout. */
+  readonly overlay?: (layout: PlanLayout) => ReactNode;
 }
 
 /** A site drawn to scale with the rig where it stands, and the same in words. Drawn on the server; needs no script. */
-export function Plan({ site, rig, result, units }: PlanProps) {
+export function Plan({ site, rig, result, units, overlay }: PlanProps) {
   const { plan, verdicts } = catalogueOf();
   const fit = rig && result ? { rig, result } : null;
   const layout = layoutPlan(site, fit, units);
   const id = `plan-${site.id.replace(/[^A-Za-z0-9_-]/g, "_")}`;
   return (
     <figure className={styles.sheet}>
-      <Drawing layout={layout} id={id} title={plan.title(site.label ?? site.id, fit && verdicts[fit.result.verdict].label)} surface={site.pad.surface} />
+      <Drawing layout={layout} id={id} title={plan.title(site.label ?? site.id, fit && verdicts[fit.result.verdict].label)} surface={site.pad.surface}>{overlay?.(layout)}</Drawing>
       <figcaption className={styles.caption}>
         {fit && <GapLine site={site} fit={fit} units={units} />}
         <Key layout={layout} />
