@@ -28,6 +28,18 @@ const reason = z.object({
   text: z.string().describe("The same as a sentence, in the units asked for."),
 });
 
+const remedy = z.object({
+  changes: z.array(z.object({
+    code: z.string().describe("Such as trim, move, lengthen, add-receptacle, waive, leave-in."),
+    what: z.string().optional().describe("The obstacle, hookup, part, service or rule."),
+    amount: z.number().optional().describe("By how much, or to what height (mm); amperes for a receptacle."),
+    by: point.optional().describe("Where a thing moves: along x and y (mm)."),
+    at: point.optional().describe("Where a new hookup stands (mm, site frame)."),
+  })),
+  verdict: z.enum(["fits", "gear"]).describe("What it turns the answer into."),
+  text: z.string(),
+});
+
 const result = z.object({
   site: z.string(),
   verdict: z.enum(["fits", "gear", "ask", "unsettled", "no"]),
@@ -44,7 +56,7 @@ const result = z.object({
   vehicle: z.string().nullable().describe("A stall's id, in line, hitched, overflow, no, or null."),
   leftIn: z.array(z.string()).describe("Parts that have to stay in."),
   conflicts: z.array(z.object({ heading: heading.nullable(), constraints: z.array(z.string()) })),
-  remedies: z.array(z.unknown()),
+  remedies: z.array(remedy).describe("What would turn a no, easiest first; at most two changes together. Empty where a call asks about more than 200 sites."),
   asks: z.array(z.unknown()),
   access: z.null(),
   bring: z.array(z.object({ code: z.string(), amount: z.number().nullable(), what: z.string().nullable(), text: z.string() })),

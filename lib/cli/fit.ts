@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { parseArgs } from "node:util";
 import { rankSites } from "@/lib/fit";
-import { parseFitRequest, type Fault } from "@/lib/fit/request";
+import { MAX_SITES_WITH_REMEDIES, parseFitRequest, type Fault } from "@/lib/fit/request";
 import { answerOf, type Answer } from "@/lib/wording";
 import { resultsTable } from "./results-table";
 
@@ -63,7 +63,7 @@ function rank(asked: unknown, json: boolean): string {
   const parsed = parseFitRequest(asked);
   if (!parsed.ok) throw new Refusal(`This cannot be used:\n${parsed.faults.map(faultLine).join("\n")}`);
   const { sites = [], rig, policy, units } = parsed.request;
-  const answer: Answer = answerOf(rankSites(sites, rig, policy), sites, rig, units);
+  const answer: Answer = answerOf(rankSites(sites, rig, policy, { remedies: sites.length <= MAX_SITES_WITH_REMEDIES }), sites, rig, units);
   return json ? JSON.stringify(answer) : resultsTable({ answer, sites, rig, policy, units });
 }
 

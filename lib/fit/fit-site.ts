@@ -10,16 +10,19 @@ import { limitOf } from "./limit";
 import { liftReasons, partsLeftIn, shortOfGear, thingsToBring, tightness, wishReasons } from "./notes";
 import { defaultPolicy, type Policy } from "./policy";
 import { refuse, type Refusal } from "./refusal";
+import { remediesFor, type Judge } from "./remedies";
 import { brokenRules } from "./rules";
 import { orderResults, scoreOf } from "./score";
 import { servedAt, type Served } from "./served";
-import { settle, type Placed } from "./solve";
+import { anyPose, settle, type Placed } from "./solve";
 import type { FitResult, Heading, LevelResult, Limit, PowerResult, Reason } from "./types";
 import { stallFor } from "./vehicle";
 
 export interface FitOptions {
   /** The most cells each search may look at before the question is left open. */
   readonly budget?: number;
+  /** Work out, for every `no`, what would turn it. Each is solved anew several times: some tens of answers' worth. */
+  readonly remedies?: boolean;
 }
 
 interface Roomiest {
@@ -33,12 +36,22 @@ const DEFAULT_BUDGET = 200_000;
 /** Ranks the sites for a rig, best first, every site in the answer. Records must have passed their schemas. */
 export function rankSites(sites: readonly Site[], rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult[] {
   const form = formOf(rig), work = new Workspace();
-  return orderResults(sites.map((site) => answer(site, form, policy, options, work)));
+  return orderResults(sites.map((site) => withRemedies(answer(site, form, policy, options, work), site, rig, policy, options)));
 }
 
 /** One rig on one site: the verdict, a pose with its room, or why there is none. */
 export function fitSite(site: Site, rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult {
-  return answer(site, formOf(rig), policy, options, new Workspace());
+  return withRemedies(answer(site, formOf(rig), policy, options, new Workspace()), site, rig, policy, options);
+}
+
+function withRemedies(result: FitResult, site: Site, rig: Rig, policy: Policy, options: FitOptions): FitResult {
+  if (options.remedies !== true || result.verdict !== "no") return result;
+  const work = new Workspace(), { budget = DEFAULT_BUDGET } = options;
+  const judge: Judge = {
+    possible: (it) => isPossible(prepare(it.site, formOf(it.rig), it.policy, budget, work)),
+    answer: (it) => answer(it.site, formOf(it.rig), it.policy, { budget }, work),
+  };
+  return { ...result, remedies: remediesFor({ site, rig, policy }, result, judge) };
 }
 
 /** The headings a rig may take on a site. */
@@ -47,17 +60,33 @@ export function headingsFor(site: Site, rig: Rig): Heading[] {
   return isMotorized(rig.kind) ? ["tail-in", "nose-in"] : ["tail-in"];
 }
 
-function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BUDGET }: FitOptions, work: Workspace): FitResult {
+/** A case made ready: its setting and approaches, and what fails whatever the pose. */
+interface Prepared {
+  readonly setting: Setting;
+  readonly level: LevelResult;
+  readonly approaches: readonly Approach[];
+  readonly broken: readonly Reason[];
+}
+
+function prepare(site: Site, form: RigForm, policy: Policy, budget: number, work: Workspace): Prepared {
   const { rig } = form;
   const terrain = terrainOf(site);
   const level = levelOf(terrain.ground, form, policy);
   const setting: Setting = { terrain, form, policy, rise: level.side + level.along, stall: stallFor(site, rig, policy) };
   const approaches = headingsFor(site, rig).map((heading) => new Approach(setting, heading, work, budget));
+  return { setting, level, approaches, broken: brokenRules(site, rig, policy) };
+}
+
+function isPossible({ approaches, broken, level }: Prepared): boolean {
+  return broken.length === 0 && level.ok !== "no" && anyPose(approaches);
+}
+
+function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BUDGET }: FitOptions, work: Workspace): FitResult {
+  const { setting, level, approaches, broken } = prepare(site, form, policy, budget, work);
   const searches: Roomiest[] = approaches.map((approach) => ({ approach, search: approach.best }));
   const roomiest = searches.reduce((a, b) => ((b.search.best?.value ?? -Infinity) > (a.search.best?.value ?? -Infinity) ? b : a));
   const best = { room: roomiest.search.best?.value ?? -Infinity, bound: Math.max(...searches.map(({ search }) => search.bound)) };
 
-  const broken = brokenRules(site, rig, policy);
   const allowed = { own: broken.length === 0 && level.ok === "own", gear: broken.length === 0 && level.ok !== "no" };
   const { verdict, placed } = settle(approaches, allowed);
   const at = placed ?? { approach: roomiest.approach, pose: { x: roomiest.search.best?.x ?? 0, y: roomiest.search.best?.y ?? 0 } };

@@ -7,6 +7,9 @@ import { policySchema } from "./policy";
 /** More sites than this in one call would hold up everybody else; ask again with the rest. */
 export const MAX_SITES_PER_CALL = 2000;
 
+/** Above so many sites an answer leaves out what would turn each refusal: it would take too long. */
+export const MAX_SITES_WITH_REMEDIES = 200;
+
 const slug = z.string("must be the short name of a park").regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, "must be a park's short name: small letters, digits and hyphens").max(80);
 
 /** What is asked: some sites (or the stored sites of a park), a rig, and how strict the park is. */

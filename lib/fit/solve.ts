@@ -39,6 +39,11 @@ export function settle(approaches: readonly Approach[], allowed: Readonly<Record
   return { verdict: open ? "unsettled" : "no", placed: null };
 }
 
+/** Whether some pose at all meets every demand, with whatever could be brought: the verdict without the pose. */
+export function anyPose(approaches: readonly Approach[]): boolean {
+  return approaches.some((approach) => canServe(approach, "gear") && approach.place("gear", NONE, [], 0).best !== null);
+}
+
 /** Whether every wanted service has some pair that could serve at all. */
 function canServe({ needs }: Approach, by: With): boolean {
   return needs.every((need) => need.pairs.some((pair) => pair.limit[by] >= 0));

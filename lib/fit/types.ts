@@ -91,6 +91,30 @@ export interface Conflict {
   readonly constraints: readonly string[];
 }
 
+/** One change to the site, the guest's gear or what the park allows. Amounts in mm (amperes for a receptacle). */
+export type Change =
+  | { readonly code: "remove"; readonly what: string }
+  /** A crown's limbs taken off below this height. */
+  | { readonly code: "trim"; readonly what: string; readonly amount: number }
+  /** An obstacle or hookup carried off by so much along x and y. */
+  | { readonly code: "move"; readonly what: string; readonly amount: number; readonly by: readonly [number, number] }
+  | { readonly code: "lengthen" | "widen-left" | "widen-right"; readonly amount: number }
+  | { readonly code: "add-receptacle"; readonly what: string; readonly amount: number }
+  | { readonly code: "add-hookup"; readonly what: Service; readonly at: readonly [number, number] }
+  | { readonly code: "level" }
+  /** A rule set aside by the park's leave. */
+  | { readonly code: "waive"; readonly what: string }
+  | { readonly code: "leave-in"; readonly what: string }
+  | { readonly code: "do-without"; readonly what: Service }
+  | { readonly code: "park-elsewhere" }
+  | { readonly code: "enter-from-either" };
+
+/** The smallest change (or, where no single one does it, two together) that turns a `no`, and into what. */
+export interface Remedy {
+  readonly changes: readonly Change[];
+  readonly verdict: Extract<Verdict, "fits" | "gear">;
+}
+
 /** The ground plane under the site, per cent, and the worst misfit of its spot heights in mm (0 where given as slopes). */
 export interface GroundResult {
   readonly along: number;
@@ -120,7 +144,8 @@ export interface FitResult {
   /** Nice parts that have to stay in. */
   readonly leftIn: readonly string[];
   readonly conflicts: readonly Conflict[];
-  readonly remedies: readonly never[];
+  /** Easiest first; empty unless asked for. */
+  readonly remedies: readonly Remedy[];
   readonly asks: readonly never[];
   readonly access: null;
   readonly bring: readonly Bring[];

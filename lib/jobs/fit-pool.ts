@@ -10,6 +10,8 @@ import type { FitShare } from "./fit-worker";
 export interface PoolOptions {
   /** Evaluations per site before it is given up as unsettled; the engine's own default where left out. */
   readonly budget?: number;
+  /** What would turn each refusal, too: some tens of answers' work for each. */
+  readonly remedies?: boolean;
   /** The whole ranking is given up after this, in milliseconds. */
   readonly timeLimit?: number;
   /** Gives it up when the one who asked has gone. */
@@ -40,14 +42,14 @@ const longestQueue = 2_000;
  * answers requests stays free meanwhile.
  */
 export async function rankInPool(sites: readonly Site[], rig: Rig, policy: Policy, options: PoolOptions = {}): Promise<FitResult[]> {
-  const { budget, timeLimit = defaultTimeLimit, signal } = options;
+  const { budget, remedies = false, timeLimit = defaultTimeLimit, signal } = options;
   const clock = AbortSignal.timeout(timeLimit);
   const stop = AbortSignal.any(signal ? [clock, signal] : [clock]);
   const threads = pool();
   try {
     const shares = shareOut(sites, threads.maxThreads * sharesPerThread);
     const solved = await Promise.all(
-      shares.map((share): Promise<FitResult[]> => threads.run({ sites: share, rig, policy, ...(budget === undefined ? {} : { budget }) } satisfies FitShare, { signal: stop })),
+      shares.map((share): Promise<FitResult[]> => threads.run({ sites: share, rig, policy, remedies, ...(budget === undefined ? {} : { budget }) } satisfies FitShare, { signal: stop })),
     );
     return orderResults(solved.flat());
   } catch (error) {

@@ -8,9 +8,10 @@ export interface FitShare {
   readonly rig: Rig;
   readonly policy: Policy;
   readonly budget?: number;
+  readonly remedies?: boolean;
 }
 
 /** Runs in a worker thread. */
-export default function solveShare({ sites, rig, policy, budget }: FitShare): FitResult[] {
-  return rankSites(sites, rig, policy, budget === undefined ? {} : { budget });
+export default function solveShare({ sites, rig, policy, budget, remedies = false }: FitShare): FitResult[] {
+  return rankSites(sites, rig, policy, { remedies, ...(budget === undefined ? {} : { budget }) });
 }

@@ -1,5 +1,6 @@
 export * from "./answer";
 export * from "./catalogue";
+export * from "./changes";
 export * from "./format";
 export * from "./lengths";
 export * from "./plan-words";

@@ -1,5 +1,5 @@
 import { policySchema, type Policy } from "@/lib/fit";
-import { parseFitRequest, type FitRequest } from "@/lib/fit/request";
+import { MAX_SITES_WITH_REMEDIES, parseFitRequest, type FitRequest } from "@/lib/fit/request";
 import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
 import type { Site } from "@/lib/park";
 import { getPark } from "@/lib/store/parks";
@@ -18,7 +18,7 @@ export const POST = answering(async (request) => {
   if (!asked) return failed(404, `There is no park "${parsed.request.park}".`);
   const { rig, units } = parsed.request;
   try {
-    const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal });
+    const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES });
     return json(answerOf(results, asked.sites, rig, units));
   } catch (error) {
     if (error instanceof RankingStopped) return failed(error.why === "time" ? 504 : 503, error.message, { "Retry-After": "5" });

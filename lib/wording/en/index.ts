@@ -1,3 +1,4 @@
+import { change, together } from "./changes";
 import { pages } from "./pages";
 import { plan } from "./plan";
 import { asLongAs, condition, reasons, wishLabels } from "./reasons";
@@ -22,6 +23,8 @@ export const en = {
   unknownReason: (code: string) => `Something else stands against it (${code}).`,
   wishLabels,
   bring,
+  change,
+  together,
   cautions,
   lengthFault,
   plan,

@@ -92,6 +92,7 @@ export const pages = {
     entry: { "back-in": "Back-in", "pull-through": "Pull-through" },
     noRig: "Choose a rig on the first page to see whether it fits here.",
     reasons: "Why",
+    remedies: "What would change it",
     maxLength: (length: string) => `Rigs up to ${length}`,
     maxGuests: (n: number) => `Up to ${count(n, "guest", "guests")}`,
     pets: (allowed: boolean) => (allowed ? "Pets welcome" : "No pets"),

@@ -10,7 +10,7 @@ import { rankInPool } from "@/lib/jobs/fit-pool";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import { overallLength, type Rig } from "@/lib/rig";
-import { catalogueOf, numbersFor } from "@/lib/wording";
+import { catalogueOf, numbersFor, remedySentence } from "@/lib/wording";
 import { guestContext } from "../../context";
 import { Bring, ReasonList } from "../../ranking";
 import { UnitsSwitch } from "../../units-switch";
@@ -37,7 +37,7 @@ export default async function SitePage({ params, searchParams }: PageProps) {
   const chosen = context.rigs.find((r) => r.id === one(query.rig));
   const form = chosen && readRigForm(query, chosen.rig, units);
   const rig = form?.rig;
-  const result = rig && (await rankInPool([site], rig, context.park.policy))[0];
+  const result = rig && (await rankInPool([site], rig, context.park.policy, { remedies: true }))[0];
   return (
     <main className={styles.main}>
       <p><Link href={form ? `/?${form.query}&units=${units}` : "/"} prefetch={false}>{pages.site.back}</Link></p>
@@ -64,6 +64,12 @@ function Verdict({ name, rig, result, site, units }: { readonly name: string; re
       <p>{verdicts[result.verdict].line}</p>
       <Bring result={result} rig={rig} units={units} />
       {result.reasons.length > 0 && <><h3>{pages.site.reasons}</h3><ReasonList reasons={result.reasons} result={result} site={site} rig={rig} units={units} /></>}
+      {result.remedies.length > 0 && (
+        <>
+          <h3>{pages.site.remedies}</h3>
+          <ul className={styles.facts}>{result.remedies.map((remedy) => <li key={JSON.stringify(remedy.changes)}>{remedySentence(remedy, site, rig, units)}</li>)}</ul>
+        </>
+      )}
     </section>
   );
 }

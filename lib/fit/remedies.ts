@@ -1,0 +1,175 @@
+import { inletAt } from "@/lib/rig";
+import type { Site } from "@/lib/park";
+import { applyChange, type Case } from "./changes";
+import { place } from "./frames";
+import type { Change, FitResult, Remedy, Service } from "./types";
+
+/** What remedies need of the engine: whether a case has any pose at all, and its whole answer. */
+export interface Judge {
+  possible(it: Case): boolean;
+  answer(it: Case): FitResult;
+}
+
+/** Amounts are settled to this, upward, mm: nobody cuts or pours closer. */
+const GRAIN = 10;
+/** No park lengthens a pad, or moves a thing, further than this without starting anew, mm. */
+const MOST = { lengthen: 6000, widen: 3000, move: 5000 } as const;
+/** Directions a thing may be carried off in. */
+const DIRECTIONS = 16;
+/** A new hookup is set this far out from the inlet it serves, mm: beside the rig, not under it. */
+const BESIDE = 900;
+
+/**
+ * What would turn a `no`: for each kind of change the smallest that does it, found by halving and solved anew, easiest
+ * first. Where no single change does it, the easiest pair.
+ */
+export function remediesFor(it: Case, refused: FitResult, judge: Judge): Remedy[] {
+  const families = familiesFor(it, refused, judge);
+  const singles = families.flatMap((family) => {
+    const change = smallest(family, it, judge);
+    return change ? [[change]] : [];
+  });
+  if (singles.length > 0) return solvedAnew(singles, it, judge);
+  const pair = easiestPair(families, it, judge);
+  return pair ? solvedAnew([pair], it, judge) : [];
+}
+
+/** One kind of change to one thing: by amounts from nothing to the most, in one or more ways (directions, say). */
+interface Family {
+  readonly ease: number;
+  readonly most: number;
+  readonly ways: readonly ((amount: number) => Change)[];
+}
+
+/** The least amount at which some way does it, to the grain; null where not even the most does. */
+function smallest({ most, ways }: Family, it: Case, judge: Judge): Change | null {
+  const doing = (amount: number, among: Family["ways"]) => among.filter((way) => judge.possible(applyChange(way(amount), it)));
+  let left = doing(most, ways);
+  if (left.length === 0) return null;
+  let low = 0, high = most;
+  while (high - low > GRAIN) {
+    const middle = low + GRAIN * Math.ceil((high - low) / 2 / GRAIN);
+    if (middle >= high) break;
+    const still = doing(middle, left);
+    if (still.length === 0) low = middle;
+    else { high = middle; left = still; }
+  }
+  return left[0]!(high);
+}
+
+function easiestPair(families: readonly Family[], it: Case, judge: Judge): Change[] | null {
+  const pairs = families.flatMap((a, i) => families.slice(i + 1).map((b) => ({ a, b, ease: a.ease + b.ease })));
+  for (const { a, b } of pairs.sort((p, q) => p.ease - q.ease)) {
+    for (const way of b.ways) {
+      const first = smallest(a, applyChange(way(b.most), it), judge);
+      const second = first && smallest(b, applyChange(first, it), judge);
+      if (first && second) return [first, second];
+    }
+  }
+  return null;
+}
+
+/** Each solved anew as a whole; what does not hold then is left out. */
+function solvedAnew(sets: readonly (readonly Change[])[], it: Case, judge: Judge): Remedy[] {
+  return sets.flatMap((changes): Remedy[] => {
+    const { verdict } = judge.answer(changes.reduce((at, change) => applyChange(change, at), it));
+    return verdict === "fits" || verdict === "gear" ? [{ changes, verdict }] : [];
+  });
+}
+
+/** Every way that touches something the conflicts name, easiest first. */
+function familiesFor(it: Case, refused: FitResult, judge: Judge): Family[] {
+  const ids = [...new Set(refused.conflicts.flatMap((c) => c.constraints))];
+  const known = new Set<string>();
+  return ids
+    .flatMap((id) => familiesOf(id, it, judge))
+    .filter(({ most, ways }) => {
+      const key = JSON.stringify(ways[0]?.(most));
+      return key !== undefined && !known.has(key) && known.add(key);
+    })
+    .sort((a, b) => a.ease - b.ease);
+}
+
+function familiesOf(id: string, it: Case, judge: Judge): Family[] {
+  const [kind, part = "", ...rest] = id.split(":");
+  const other = rest.join(":");
+  switch (kind) {
+    case "rule": return [whole(2, { code: "waive", what: id }), ...(id === "rule:maxVehicles" ? [whole(1, { code: "park-elsewhere" })] : [])];
+    case "level": return [whole(7, { code: "level" })];
+    case "vehicle": return [whole(1, { code: "park-elsewhere" }), ...pad()];
+    case "stand": return pad();
+    case "road": return [...ofPart(part, it), ...pad()];
+    case "lot": return ofPart(part, it);
+    case "clear": return [...ofPart(part, it), ...ofBarrier(other, it)];
+    case "reach": return ofService(part as Service, it, judge);
+    case "fall": return ofService("sewer", it, judge);
+    case "power": return [whole(2, { code: "do-without", what: "power" }), ...it.site.hookups.filter((h) => h.kind === "power").flatMap((h) => receptacles(h.id, it))];
+    default: return [];
+  }
+}
+
+function whole(ease: number, change: Change): Family {
+  return { ease, most: 0, ways: [() => change] };
+}
+
+function pad(): Family[] {
+  return [
+    { ease: 5, most: MOST.lengthen, ways: [(amount) => ({ code: "lengthen", amount })] },
+    { ease: 5, most: MOST.widen, ways: [(amount) => ({ code: "widen-left", amount })] },
+    { ease: 5, most: MOST.widen, ways: [(amount) => ({ code: "widen-right", amount })] },
+  ];
+}
+
+function ofPart(part: string, { site, rig }: Case): Family[] {
+  const out: Family[] = [];
+  if (rig.parts.some((p) => p.id === part && p.need === "must" && p.kind !== "entry")) out.push(whole(1, { code: "leave-in", what: part }));
+  if (rig.tow?.stays === "hitched") out.push(whole(1, { code: "park-elsewhere" }));
+  if (site.entry === "pull-through" && site.enterFrom !== "either") out.push(whole(2, { code: "enter-from-either" }));
+  return out;
+}
+
+function ofBarrier(id: string, { site, rig, policy }: Case): Family[] {
+  if (site.hookups.some((h) => h.id === id)) return [carried(id, 6)];
+  const obstacle = site.obstacles.find((o) => o.id === id);
+  if (!obstacle || obstacle.kind === "wire") return []; // a wire is the utility's to move
+  const ease = obstacle.removable ? 2 : 6;
+  if (obstacle.kind !== "tree") return [whole(ease, { code: "remove", what: id }), carried(id, ease)];
+  const enough = rig.body.height + policy.limbRoom + policy.maxLiftSide + policy.maxLiftAlong;
+  return [...limbs(obstacle, enough), whole(8, { code: "remove", what: id })];
+}
+
+/** Limbs taken off from where they begin up to the height that clears the rig whatever it is lifted by. */
+function limbs(tree: Site["obstacles"][number], enough: number): Family[] {
+  const begins = tree.crownFrom ?? 0;
+  return begins >= enough ? [] : [{ ease: 3, most: enough - begins, ways: [(amount) => ({ code: "trim", what: tree.id, amount: begins + amount })] }];
+}
+
+function carried(what: string, ease: number): Family {
+  const ways = Array.from({ length: DIRECTIONS }, (_, k) => {
+    const turn = (2 * Math.PI * k) / DIRECTIONS, cos = Math.cos(turn), sin = Math.sin(turn);
+    return (amount: number): Change => ({ code: "move", what, amount, by: [Math.round(amount * cos), Math.round(amount * sin)] });
+  });
+  return { ease, most: MOST.move, ways };
+}
+
+/** Receptacles of the plug's own size or more: what the loads ask for may be more than the plug's size gives through less. */
+function receptacles(hookup: string, { rig }: Case): Family[] {
+  const plug = rig.electric?.plug ?? 0;
+  return [50, 30, 20, 15].filter((amps) => amps >= plug).map((amount) => whole(4, { code: "add-receptacle", what: hookup, amount }));
+}
+
+/** A hookup that is there is moved; one that is not is set beside the inlet, where the rig would stand without the service. */
+function ofService(service: Service, it: Case, judge: Judge): Family[] {
+  const { site, rig } = it;
+  const without = whole(2, { code: "do-without", what: service });
+  const here = site.hookups.filter((h) => h.kind === service);
+  if (here.length > 0) return [without, ...here.map((h) => carried(h.id, 6))];
+  const inlet = rig.inlets.find((i) => i.kind === service);
+  const { pose } = judge.answer({ ...it, rig: { ...rig, wants: rig.wants.filter((w) => w !== service) } });
+  if (!inlet || !pose) return [without];
+  const [u, v] = inletAt(rig, inlet);
+  const out = { left: [0, BESIDE], right: [0, -BESIDE], rear: [-BESIDE, 0], front: [BESIDE, 0] }[inlet.side] as [number, number];
+  const [x, y] = place(pose, u + out[0], v + out[1]);
+  const grain = (value: number) => GRAIN * Math.round(value / GRAIN);
+  return [without, whole(6, { code: "add-hookup", what: service, at: [grain(x), grain(y)] })];
+}
