@@ -5,7 +5,7 @@ import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, namesInConstraint, numbersFor, planInWords, unbroken } from "@/lib/wording";
 import { Drawing } from "./drawing";
-import { layoutPlan } from "./layout";
+import { layoutPlan } from "./sheet";
 import type { Fit } from "./shapes";
 import type { PlanLayout } from "./types";
 import styles from "./plan.module.css";

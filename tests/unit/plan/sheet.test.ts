@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { defaultPolicy, place, rankSites } from "@/lib/fit";
 import { overlap } from "@/app/components/plan/labels";
-import { layoutPlan } from "@/app/components/plan/layout";
+import { layoutPlan } from "@/app/components/plan/sheet";
 import { spread } from "@/app/components/plan/spread";
 import type { PageBox, PagePoint, PlanLayout } from "@/app/components/plan/types";
 import { demoRig, demoSites, rig as caravan, site as sketch } from "../wording/scene";
