@@ -5,6 +5,8 @@ const heading = z.enum(["tail-in", "nose-in"]).describe("Backed in, or driven in
 const means = z.enum(["own", "gear", "no"]).describe("Met with the guest's own gear, with gear to bring, or not.");
 const point = z.tuple([z.number(), z.number()]);
 
+const verdict = z.enum(["fits", "gear", "ask", "unsettled", "no"]);
+
 const need = z.object({
   service: z.enum(["power", "water", "sewer"]),
   hookup: z.string().nullable(),
@@ -42,7 +44,7 @@ const remedy = z.object({
 
 const result = z.object({
   site: z.string(),
-  verdict: z.enum(["fits", "gear", "ask", "unsettled", "no"]),
+  verdict,
   tight: z.boolean(),
   score: z.number().describe("0 to 100: orders sites within a verdict."),
   pose: z.object({ x: z.number(), y: z.number(), heading }).nullable().describe("Where the middle of the rig's rear wall stands (mm, site frame)."),
@@ -57,7 +59,7 @@ const result = z.object({
   leftIn: z.array(z.string()).describe("Parts that have to stay in."),
   conflicts: z.array(z.object({ heading: heading.nullable(), constraints: z.array(z.string()) })),
   remedies: z.array(remedy).describe("What would turn a no, easiest first; at most two changes together. Empty where a call asks about more than 200 sites."),
-  asks: z.array(z.unknown()),
+  asks: z.array(z.object({ field: z.string().describe("Such as rig.inlets.2.u."), turnsAt: z.number(), below: verdict, above: verdict, text: z.string() })).describe("Measurements that are not known and decide the verdict."),
   access: z.null(),
   bring: z.array(z.object({ code: z.string(), amount: z.number().nullable(), what: z.string().nullable(), text: z.string() })),
   reasons: z.array(reason),

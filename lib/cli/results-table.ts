@@ -12,8 +12,8 @@ export interface TableInput {
   readonly units: Units;
 }
 
-/** The ranked sites as a table for a person, then what to bring (+), the reasons (-) and what would
- * turn a refusal (>), site by site. */
+/** The ranked sites as a table for a person, then what to bring (+), the reasons (-), what to
+ * measure (?) and what would turn a refusal (>), site by site. */
 export function resultsTable({ answer, sites, rig, policy, units }: TableInput): string {
   if (answer.results.length === 0) return "No sites were given.";
   const byId = new Map(sites.map((site) => [site.id, site]));
@@ -28,7 +28,7 @@ export function resultsTable({ answer, sites, rig, policy, units }: TableInput):
 }
 
 function detailsOf(result: WordedResult, label: string): string {
-  const lines = [...result.bring.map(({ text }) => `  + ${text}`), ...result.reasons.map(({ text }) => `  - ${text}`), ...result.remedies.map(({ text }) => `  > ${text}`)];
+  const lines = [...result.bring.map(({ text }) => `  + ${text}`), ...result.reasons.map(({ text }) => `  - ${text}`), ...result.asks.map(({ text }) => `  ? ${text}`), ...result.remedies.map(({ text }) => `  > ${text}`)];
   return lines.length === 0 ? "" : [label, ...lines].join("\n");
 }
 

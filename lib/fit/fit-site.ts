@@ -2,6 +2,8 @@ import { terrainOf, type Site } from "@/lib/park";
 import { isMotorized, type Rig } from "@/lib/rig";
 import type { SearchResult } from "@/lib/search";
 import { Approach } from "./approach";
+import { answerUnsure } from "./ask";
+import type { Case } from "./changes";
 import type { Setting } from "./constraints";
 import { formOf, type RigForm } from "./form";
 import { Workspace } from "./landscapes";
@@ -16,6 +18,7 @@ import { orderResults, scoreOf } from "./score";
 import { servedAt, type Served } from "./served";
 import { anyPose, settle, type Placed } from "./solve";
 import type { FitResult, Heading, LevelResult, Limit, PowerResult, Reason } from "./types";
+import type { Unknown } from "./unknowns";
 import { stallFor } from "./vehicle";
 
 export interface FitOptions {
@@ -23,6 +26,13 @@ export interface FitOptions {
   readonly budget?: number;
   /** Work out, for every `no`, what would turn it. Each is solved anew several times: some tens of answers' worth. */
   readonly remedies?: boolean;
+  /** Numbers that are not known for sure: of the rig, and of the sites by their id. */
+  readonly unknowns?: Unknowns;
+}
+
+export interface Unknowns {
+  readonly rig: readonly Unknown[];
+  readonly sites: Readonly<Record<string, readonly Unknown[]>>;
 }
 
 interface Roomiest {
@@ -36,22 +46,31 @@ const DEFAULT_BUDGET = 200_000;
 /** Ranks the sites for a rig, best first, every site in the answer. Records must have passed their schemas. */
 export function rankSites(sites: readonly Site[], rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult[] {
   const form = formOf(rig), work = new Workspace();
-  return orderResults(sites.map((site) => withRemedies(answer(site, form, policy, options, work), site, rig, policy, options)));
+  return orderResults(sites.map((site) => answerAll(site, form, policy, options, work)));
 }
 
 /** One rig on one site: the verdict, a pose with its room, or why there is none. */
 export function fitSite(site: Site, rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult {
-  return withRemedies(answer(site, formOf(rig), policy, options, new Workspace()), site, rig, policy, options);
+  return answerAll(site, formOf(rig), policy, options, new Workspace());
 }
 
-function withRemedies(result: FitResult, site: Site, rig: Rig, policy: Policy, options: FitOptions): FitResult {
+/** The answer, over all that is not known, with what would turn a refusal where that is asked for. */
+function answerAll(site: Site, form: RigForm, policy: Policy, options: FitOptions, work: Workspace): FitResult {
+  const unknowns = [...(options.unknowns?.rig ?? []), ...(options.unknowns?.sites[site.id] ?? [])];
+  if (unknowns.length > 0) {
+    return answerUnsure({ site, rig: form.rig, policy }, unknowns, (it) => answer(it.site, formOf(it.rig), it.policy, options, work));
+  }
+  return withRemedies(answer(site, form, policy, options, work), { site, rig: form.rig, policy }, options, work);
+}
+
+function withRemedies(result: FitResult, it: Case, options: FitOptions, work: Workspace): FitResult {
   if (options.remedies !== true || result.verdict !== "no") return result;
-  const work = new Workspace(), { budget = DEFAULT_BUDGET } = options;
+  const { budget = DEFAULT_BUDGET } = options;
   const judge: Judge = {
-    possible: (it) => isPossible(prepare(it.site, formOf(it.rig), it.policy, budget, work)),
-    answer: (it) => answer(it.site, formOf(it.rig), it.policy, { budget }, work),
+    possible: (other) => isPossible(prepare(other.site, formOf(other.rig), other.policy, budget, work)),
+    answer: (other) => answer(other.site, formOf(other.rig), other.policy, { budget }, work),
   };
-  return { ...result, remedies: remediesFor({ site, rig, policy }, result, judge) };
+  return { ...result, remedies: remediesFor(it, result, judge) };
 }
 
 /** The headings a rig may take on a site. */

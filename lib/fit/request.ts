@@ -2,7 +2,9 @@ import { z } from "zod";
 import { across, unitSystems } from "@/lib/measure";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
+import type { Unknowns } from "./fit-site";
 import { policySchema } from "./policy";
+import { takeUnknowns } from "./unknowns";
 
 /** More sites than this in one call would hold up everybody else; ask again with the rest. */
 export const MAX_SITES_PER_CALL = 2000;
@@ -43,14 +45,33 @@ export interface Fault {
   readonly message: string;
 }
 
-export type ParsedFitRequest = { readonly ok: true; readonly request: FitRequest } | { readonly ok: false; readonly faults: readonly Fault[] };
+export type ParsedFitRequest = { readonly ok: true; readonly request: FitRequest; readonly unknowns: Unknowns } | { readonly ok: false; readonly faults: readonly Fault[] };
 
 /** The one way in for the pages, the interface and the command line: every fault at once, or a request. */
 export function parseFitRequest(value: unknown): ParsedFitRequest {
   const tooMany = countFault(value);
   if (tooMany) return { ok: false, faults: [tooMany] };
-  const parsed = fitRequestSchema.safeParse(value);
-  return parsed.success ? { ok: true, request: parsed.data } : { ok: false, faults: faultsOf(parsed.error) };
+  const taken = takeAll(value);
+  const parsed = fitRequestSchema.safeParse(taken.value);
+  const faults = [...taken.faults, ...(parsed.success ? [] : faultsOf(parsed.error).filter(({ path }) => !taken.faults.some((f) => f.path === path)))];
+  return parsed.success && faults.length === 0 ? { ok: true, request: parsed.data, unknowns: taken.unknowns } : { ok: false, faults };
+}
+
+/** Numbers that are not known, taken out of the rig and every site before the schema reads the rest. */
+function takeAll(value: unknown): { value: unknown; unknowns: Unknowns; faults: Fault[] } {
+  if (typeof value !== "object" || value === null) return { value, unknowns: { rig: [], sites: {} }, faults: [] };
+  const { rig, sites } = value as { rig?: unknown; sites?: unknown };
+  const ofRig = takeUnknowns(rig, "rig");
+  const ofSites = Array.isArray(sites) ? sites.map((site: unknown) => takeUnknowns(site, "site")) : null;
+  const named = ofSites?.flatMap((taken) => {
+    const { id } = (taken.value ?? {}) as { id?: unknown };
+    return typeof id === "string" && taken.unknowns.length > 0 ? [[id, taken.unknowns] as const] : [];
+  });
+  return {
+    value: { ...value, ...(rig === undefined ? {} : { rig: ofRig.value }), ...(ofSites ? { sites: ofSites.map((taken) => taken.value) } : {}) },
+    unknowns: { rig: ofRig.unknowns, sites: Object.fromEntries(named ?? []) },
+    faults: [...ofRig.faults, ...(ofSites ?? []).flatMap((taken, i) => taken.faults.map((f) => ({ ...f, path: f.path.replace(/^site/, `sites.${i}`) })))],
+  };
 }
 
 /** A schema's complaints as data a caller can act on. */

@@ -91,6 +91,15 @@ export interface Conflict {
   readonly constraints: readonly string[];
 }
 
+/** A measurement that decides: the value at which the verdict turns (mm, or the field's own unit), and what it is on either side. */
+export interface Ask {
+  /** Such as `rig.inlets.2.u` or `site.obstacles.0.crownFrom`. */
+  readonly field: string;
+  readonly turnsAt: number;
+  readonly below: Verdict;
+  readonly above: Verdict;
+}
+
 /** One change to the site, the guest's gear or what the park allows. Amounts in mm (amperes for a receptacle). */
 export type Change =
   | { readonly code: "remove"; readonly what: string }
@@ -146,7 +155,8 @@ export interface FitResult {
   readonly conflicts: readonly Conflict[];
   /** Easiest first; empty unless asked for. */
   readonly remedies: readonly Remedy[];
-  readonly asks: readonly never[];
+  /** Measurements that are not known and decide the verdict. */
+  readonly asks: readonly Ask[];
   readonly access: null;
   readonly bring: readonly Bring[];
   readonly reasons: readonly Reason[];

@@ -2,7 +2,7 @@ import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import path from "node:path";
 import Piscina from "piscina";
-import { orderResults, type FitResult, type Policy } from "@/lib/fit";
+import { orderResults, type FitResult, type Policy, type Unknowns } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import type { FitShare } from "./fit-worker";
@@ -12,6 +12,8 @@ export interface PoolOptions {
   readonly budget?: number;
   /** What would turn each refusal, too: some tens of answers' work for each. */
   readonly remedies?: boolean;
+  /** Numbers that are not known for sure. */
+  readonly unknowns?: Unknowns;
   /** The whole ranking is given up after this, in milliseconds. */
   readonly timeLimit?: number;
   /** Gives it up when the one who asked has gone. */
@@ -42,14 +44,14 @@ const longestQueue = 2_000;
  * answers requests stays free meanwhile.
  */
 export async function rankInPool(sites: readonly Site[], rig: Rig, policy: Policy, options: PoolOptions = {}): Promise<FitResult[]> {
-  const { budget, remedies = false, timeLimit = defaultTimeLimit, signal } = options;
+  const { budget, remedies = false, unknowns, timeLimit = defaultTimeLimit, signal } = options;
   const clock = AbortSignal.timeout(timeLimit);
   const stop = AbortSignal.any(signal ? [clock, signal] : [clock]);
   const threads = pool();
   try {
     const shares = shareOut(sites, threads.maxThreads * sharesPerThread);
     const solved = await Promise.all(
-      shares.map((share): Promise<FitResult[]> => threads.run({ sites: share, rig, policy, remedies, ...(budget === undefined ? {} : { budget }) } satisfies FitShare, { signal: stop })),
+      shares.map((share): Promise<FitResult[]> => threads.run({ sites: share, rig, policy, remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) } satisfies FitShare, { signal: stop })),
     );
     return orderResults(solved.flat());
   } catch (error) {

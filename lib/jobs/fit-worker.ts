@@ -1,4 +1,4 @@
-import { rankSites, type FitResult, type Policy } from "@/lib/fit";
+import { rankSites, type FitResult, type Policy, type Unknowns } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 
@@ -9,9 +9,10 @@ export interface FitShare {
   readonly policy: Policy;
   readonly budget?: number;
   readonly remedies?: boolean;
+  readonly unknowns?: Unknowns;
 }
 
 /** Runs in a worker thread. */
-export default function solveShare({ sites, rig, policy, budget, remedies = false }: FitShare): FitResult[] {
-  return rankSites(sites, rig, policy, { remedies, ...(budget === undefined ? {} : { budget }) });
+export default function solveShare({ sites, rig, policy, budget, remedies = false, unknowns }: FitShare): FitResult[] {
+  return rankSites(sites, rig, policy, { remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) });
 }

@@ -1,16 +1,18 @@
-import type { Bring, FitResult, Reason, Remedy } from "@/lib/fit/types";
+import type { Ask, Bring, FitResult, Reason, Remedy } from "@/lib/fit/types";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import type { Language } from "./catalogue";
+import { askSentence } from "./asks";
 import { remedySentence } from "./changes";
 import { bringSentence, sentence } from "./sentences";
 
-/** A result as the open interface hands it out: with a sentence beside every reason, everything to bring and every remedy. */
-export interface WordedResult extends Omit<FitResult, "reasons" | "bring" | "remedies"> {
+/** A result as the open interface hands it out: with a sentence beside every reason, everything to bring, every measurement asked for and every remedy. */
+export interface WordedResult extends Omit<FitResult, "reasons" | "bring" | "remedies" | "asks"> {
   readonly reasons: readonly (Reason & { readonly text: string })[];
   readonly bring: readonly (Bring & { readonly text: string })[];
   readonly remedies: readonly (Remedy & { readonly text: string })[];
+  readonly asks: readonly (Ask & { readonly text: string })[];
 }
 
 export interface Answer {
@@ -28,6 +30,7 @@ function wordResult(result: FitResult, site: Site | undefined, rig: Rig, units: 
   return {
     ...result,
     reasons: result.reasons.map((reason) => ({ ...reason, text: sentence(reason, site, rig, units, result, language) })),
+    asks: result.asks.map((ask) => ({ ...ask, text: askSentence(ask, site, rig, units, language) })),
     remedies: result.remedies.map((remedy) => ({ ...remedy, text: remedySentence(remedy, site, rig, units, language) })),
     bring: result.bring.map((item) => ({ ...item, text: bringSentence(item, rig, units, language) })),
   };

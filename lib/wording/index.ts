@@ -1,4 +1,5 @@
 export * from "./answer";
+export * from "./asks";
 export * from "./catalogue";
 export * from "./changes";
 export * from "./format";

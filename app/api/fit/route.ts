@@ -18,7 +18,7 @@ export const POST = answering(async (request) => {
   if (!asked) return failed(404, `There is no park "${parsed.request.park}".`);
   const { rig, units } = parsed.request;
   try {
-    const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES });
+    const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, unknowns: parsed.unknowns, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES });
     return json(answerOf(results, asked.sites, rig, units));
   } catch (error) {
     if (error instanceof RankingStopped) return failed(error.why === "time" ? 504 : 503, error.message, { "Retry-After": "5" });

@@ -1,3 +1,4 @@
+import { ask, measure } from "./asks";
 import { change, together } from "./changes";
 import { pages } from "./pages";
 import { plan } from "./plan";
@@ -23,6 +24,8 @@ export const en = {
   unknownReason: (code: string) => `Something else stands against it (${code}).`,
   wishLabels,
   bring,
+  ask,
+  measure,
   change,
   together,
   cautions,

@@ -1,0 +1,47 @@
+import type { Ask, Verdict } from "@/lib/fit/types";
+import type { Units } from "@/lib/measure";
+import type { Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+import { catalogueOf, numbersFor, type Catalogue, type Language } from "./catalogue";
+import { rigThing, siteThing, vehicleOf } from "./things";
+
+/** What to measure, and what the answer turns to on either side of the value, as two sentences. */
+export function askSentence(ask: Ask, site: Site, rig: Rig, units: Units, language?: Language): string {
+  const words = catalogueOf(language);
+  return words.ask(whatToMeasure(ask.field, site, rig, words), valueOf(ask, units, language), ask.below, ask.above);
+}
+
+function whatToMeasure(field: string, site: Site, rig: Rig, { measure, things }: Catalogue): string {
+  const [root, group, index, ...rest] = field.split(".");
+  const last = rest.at(-1) ?? index ?? "", k = Number(index);
+  if (root === "site") {
+    if (group === "ground") return measure.slope(last);
+    const id = group === "obstacles" ? site.obstacles[k]?.id : site.hookups[k]?.id;
+    const named = id === undefined ? null : siteThing(id, site);
+    if (!named) return measure.other(field);
+    return group === "obstacles" ? measure.obstacle(last, named) : measure.hookup(named);
+  }
+  switch (group) {
+    case "body": return measure.body(last);
+    case "hitch": return measure.hitch();
+    case "gear": return measure.gear(last);
+    case "tow": return measure.tow(last, vehicleOf(rig));
+    case "inlets": return measure.inlet(last, rig.inlets[k]?.kind ?? "");
+    case "electric": return measure.load(things.theLoad(rig.electric?.loads[Number(rest[0])]?.id ?? "it"));
+    case "parts": {
+      const named = rigThing(rig.parts[k]?.id ?? "", rig);
+      return named ? measure.part(last, named) : measure.other(field);
+    }
+    default: return measure.other(field);
+  }
+}
+
+const RANK: Readonly<Record<Verdict, number>> = { fits: 0, gear: 1, ask: 2, unsettled: 3, no: 4 };
+
+/** Rounded to the side where the answer is worse, so that a measurement near the turn is never taken for the better one. */
+function valueOf({ field, turnsAt, below, above }: Ask, units: Units, language?: Language): string {
+  if (field.startsWith("site.ground.")) return `${turnsAt.toFixed(1)} %`;
+  if (field.endsWith(".va")) return `${Math.round(turnsAt)} VA`;
+  const n = numbersFor(units, language);
+  return RANK[below] <= RANK[above] ? n.spare(turnsAt) : n.lacking(turnsAt);
+}
