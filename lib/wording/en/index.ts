@@ -1,5 +1,6 @@
 import { ask, measure } from "./asks";
 import { change, together } from "./changes";
+import { learn } from "./learn";
 import { pages } from "./pages";
 import { plan } from "./plan";
 import { asLongAs, condition, reasons, wishLabels } from "./reasons";
@@ -32,4 +33,5 @@ export const en = {
   lengthFault,
   plan,
   pages,
+  learn,
 };
