@@ -7,7 +7,7 @@ import "./tokens.css";
 import "./base.css";
 import styles from "./layout.module.css";
 
-const { pages, tag } = catalogueOf();
+const { learn: { nav }, pages, tag } = catalogueOf();
 
 export const metadata: Metadata = {
   title: { default: `${pages.product}: ${pages.tagline}`, template: `%s · ${pages.product}` },
@@ -26,13 +26,16 @@ export default async function Layout({ children }: { readonly children: ReactNod
           <div className={styles.bar}>
             <Link href="/" prefetch={false} className={styles.name}>{pages.product}</Link>
             <p className={styles.tagline}>{pages.tagline}</p>
+            <Link href="/learn" prefetch={false} className={styles.help}>{nav.guest}</Link>
           </div>
           <div className={styles.tape} aria-hidden="true" />
         </header>
         {children}
         <footer className={styles.footer}>
           <p>{pages.footer}</p>
-          <p><Link href="/docs/api" prefetch={false}>{pages.openInterface}</Link></p>
+          <p>
+            <Link href="/learn" prefetch={false}>{nav.guest}</Link> · <Link href="/learn/words" prefetch={false}>{nav.words}</Link> · <Link href="/learn/staff" prefetch={false}>{nav.staff}</Link> · <Link href="/docs/api" prefetch={false}>{pages.openInterface}</Link>
+          </p>
         </footer>
       </body>
     </html>

@@ -104,6 +104,7 @@ test.describe("without script", () => {
 test("a keyboard alone goes from the first field to a plan", async ({ page }) => {
   await page.goto("/?rig=demo-tt-31");
   await page.keyboard.press("Tab"); // the name
+  await page.keyboard.press("Tab"); // how it works
   await page.keyboard.press("Tab");
   await expect(page.getByRole("link", { name: "Skip to the answer" })).toBeFocused();
   await page.keyboard.press("Enter");

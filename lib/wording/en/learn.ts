@@ -24,7 +24,7 @@ const USUAL_WIDTH = 2438.4;
  * [[pad]], or [[pad|pads]] where the term reads otherwise.
  */
 export const learn = {
-  nav: { label: "How it works", guest: "How it works", staff: "For staff", words: "Words of the trade", onPage: "On this page", back: "Check a rig" },
+  nav: { label: "How it works", guest: "How it works", staff: "How a fit is decided", words: "Words of the trade", onPage: "On this page", back: "Check a rig" },
   guest,
   staff: learnStaff,
   words: learnWords,
