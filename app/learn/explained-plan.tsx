@@ -2,7 +2,7 @@ import type { Units } from "@/lib/measure";
 import type { Catalogue } from "@/lib/wording";
 import { Plan } from "../components/plan/plan";
 import { layoutPlan } from "../components/plan/sheet";
-import { callOutsOn, type CallOut } from "./call-outs";
+import { callOutsOn, DISC, type CallOut } from "./call-outs";
 import type { Sample } from "./sample";
 import { Text } from "./text";
 import styles from "./learn.module.css";
@@ -30,7 +30,7 @@ function CallOuts({ callOuts }: { readonly callOuts: readonly CallOut[] }) {
   return callOuts.map(({ id, number, at: [x, y], leader }) => (
     <g key={id} data-call-out={id}>
       {leader && <line className={styles.callOutLine} x1={round(leader[0][0])} y1={round(leader[0][1])} x2={round(leader[1][0])} y2={round(leader[1][1])} />}
-      <circle className={styles.callOutDisc} cx={round(x)} cy={round(y)} r="8.5" />
+      <circle className={styles.callOutDisc} cx={round(x)} cy={round(y)} r={DISC} />
       <text className={styles.callOutNumber} x={round(x)} y={round(y)} textAnchor="middle" dominantBaseline="central">{number}</text>
     </g>
   ));

@@ -163,21 +163,19 @@ export function Sewer() {
   );
 }
 
-const LOADS = { air: 13, coffee: 9, microwave: 13 } as const;
-
 function Power({ policy }: { readonly policy: Policy }) {
-  const { power } = catalogueOf().learn.drawings;
+  const { drawings: { power }, exampleLoads } = catalogueOf().learn;
   const left = 12, each = 8.8, limit = 30 * policy.continuous;
-  const bar = (y: number, loads: readonly (keyof typeof LOADS)[]) => {
+  const bar = (y: number, loads: readonly (keyof typeof exampleLoads)[]) => {
     let used = 0;
     return loads.map((load) => {
-      const x = left + used * each, wide = LOADS[load] * each;
-      used += LOADS[load];
+      const x = left + used * each, wide = exampleLoads[load] * each;
+      used += exampleLoads[load];
       return (
         <g key={`${y}-${load}`}>
           <rect className={styles.part} x={x} y={y} width={wide} height="36" />
           <Say x={x + wide / 2} y={y + 12}>{power[load]}</Say>
-          <Say x={x + wide / 2} y={y + 26}>{power.amps(LOADS[load])}</Say>
+          <Say x={x + wide / 2} y={y + 26}>{power.amps(exampleLoads[load])}</Say>
         </g>
       );
     });

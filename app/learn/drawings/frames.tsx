@@ -36,7 +36,7 @@ export function SiteFrame() {
 export function RigFrame() {
   const { rigFrame } = catalogueOf().learn.drawings;
   return (
-    <Sheet words={rigFrame} height={310}>
+    <Sheet words={rigFrame} height={318}>
       <TrailerTop x={60} y={108} length={190} />
       <rect className={styles.part} x="128" y="50" width="80" height="27" />
       <Axis from={[60, 108]} to={[306, 108]} name="u" />
@@ -47,13 +47,13 @@ export function RigFrame() {
       <Dim from={[220, 50]} to={[220, 77]} text={rigFrame.depth} dx={9} dy={0} anchor="start" />
       <Say x={222} y={124}>{rigFrame.front}</Say>
 
-      <Ground y={284} />
-      <TrailerSide x={60} y={284} length={190} height={66} />
-      <Axis from={[60, 284]} to={[60, 176]} name="w" />
-      <Axis from={[60, 284]} to={[312, 284]} name="u" />
-      <Witness d="M156 194H22M60 268H36" />
-      <Dim from={[28, 194]} to={[28, 284]} /><Say x={10} y={180} anchor="start" tone="accentText">{rigFrame.height}</Say>
-      <Dim from={[42, 268]} to={[42, 284]} /><Say x={34} y={300} tone="accentText">{rigFrame.floor}</Say>
+      <Ground x0={58} x1={296} y={288} />
+      <TrailerSide x={80} y={288} length={170} height={64} />
+      <Axis from={[80, 288]} to={[80, 180]} name="w" />
+      <Axis from={[80, 288]} to={[306, 288]} name="u" />
+      <Witness d="M150 200H42M80 272H60" />
+      <Dim from={[48, 200]} to={[48, 288]} /><Say x={10} y={186} anchor="start" tone="accentText">{rigFrame.height}</Say>
+      <Dim from={[66, 272]} to={[66, 288]} /><Say x={10} y={306} anchor="start" tone="accentText">{rigFrame.floor}</Say>
     </Sheet>
   );
 }

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import type { ReactNode } from "react";
 import type { Units } from "@/lib/measure";
-import { catalogueOf, numbersFor } from "@/lib/wording";
+import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
 import type { Params } from "../../components/rig-form/read";
 import { VerdictMark } from "../../components/verdict/mark";
 import { learnContext } from "../context";
@@ -99,18 +99,20 @@ const SUPPLIES = [{ amperes: 50, lines: 2 }, { amperes: 30, lines: 1 }, { ampere
 
 function Settings({ words, rows }: { readonly words: Words; readonly rows: ReturnType<typeof policyRows> }) {
   const { policyColumns: columns } = words;
-  const value = (text: string, record: string | null) => <>{text}{record && <span className={styles.record}>{columns.record(record)}</span>}</>;
+  const value = (text: string, record: string | null) => <>{unbroken(text)}{record && <span className={styles.record}>{columns.record(record)}</span>}</>;
   return (
     <Part id="settings" title={words.policyTitle}>
       <p>{words.policyLead}</p>
       <table className={styles.table}>
-        <thead><tr>{[columns.setting, columns.standard, columns.here].map((title) => <th key={title} scope="col">{title}</th>)}</tr></thead>
+        <thead><tr>{[columns.setting, columns.here].map((title) => <th key={title} scope="col">{title}</th>)}</tr></thead>
         <tbody>
           {rows.map(({ name, meaning, standard, here, standardRecord, hereRecord, differs }) => (
             <tr key={name} id={`setting-${name}`}>
-              <th scope="row"><code>{name}</code><span className={styles.meaning}>{meaning}</span></th>
-              <td>{value(standard, standardRecord)}</td>
-              <td>{differs ? <strong>{value(here, hereRecord)}</strong> : here}</td>
+              <th scope="row"><code>{name.split(".").map((piece, i) => <span key={piece}>{i > 0 && <>.<wbr /></>}{piece}</span>)}</code><span className={styles.meaning}>{meaning}</span></th>
+              <td className={styles.value}>
+                {differs ? <strong>{value(here, hereRecord)}</strong> : value(here, hereRecord)}
+                {differs && <span className={styles.standard}>{columns.standard} {value(standard, standardRecord)}</span>}
+              </td>
             </tr>
           ))}
         </tbody>
@@ -152,7 +154,7 @@ function Part({ id, title, children }: { readonly id: string; readonly title: st
 }
 
 function Beside({ title, drawing, children }: { readonly title: string; readonly drawing: ReactNode; readonly children: ReactNode }) {
-  return <div className={styles.beside}><div className={styles.card}>{drawing}</div><div><h3>{title}</h3>{children}</div></div>;
+  return <div><h3>{title}</h3><div className={styles.beside}><div className={styles.card}>{drawing}</div><div>{children}</div></div></div>;
 }
 
 /** What is asked, in words, with the settings that bear on it. */

@@ -74,8 +74,8 @@ export function learnStaff({ n }: { readonly n: Numbers }) {
     ],
 
     policyTitle: "The park’s settings",
-    policyLead: "Every number above that is not measured is a setting of the park. Local code decides where it asks for more. What is marked as taken from memory should be checked against the code that is in force.",
-    policyColumns: { setting: "Setting", standard: "Without a setting", here: "This park", record: (value: string) => `${value} in the record` },
+    policyLead: "What this park has, and where it differs from what holds without a setting, that as well. Every number above that is not measured is a setting of the park. Local code decides where it asks for more. What is marked as taken from memory should be checked against the code that is in force.",
+    policyColumns: { setting: "Setting", standard: "Where a park says nothing:", here: "In this park", record: (value: string) => `${value} in the record` },
     policyValue: {
       yes: "yes",
       no: "no",

@@ -12,6 +12,8 @@ export interface Taught {
 
 /** A run of cord that comes out even in either system: drop, path and climb, mm. */
 const exampleRun = { drop: 762, path: 5486.4, climb: 914.4 };
+/** What is common on a 30 A plug, amperes. The label on a guest's own decides. */
+const exampleLoads = { air: 13, coffee: 9, microwave: 13 } as const;
 /** A sewer run to tell the fall of, mm. */
 const SEWER_RUN = 6096;
 /** 1/48, as the engine has it: a quarter of an inch in a foot. */
@@ -30,6 +32,7 @@ export const learn = {
   words: learnWords,
   drawings: drawingWords,
   exampleRun,
+  exampleLoads,
 };
 
 /** For a guest before a first trip, on a phone. Held to grade 8 by a test. */
@@ -64,7 +67,7 @@ function guest({ n, policy }: Taught) {
         "You say what must open and what would be nice. If there is no room for a nice one, the answer says that it stays in.",
       ] },
       { id: "ground", title: "Wheels, jacks and the road", lines: [
-        `All tires and [[jack|jacks]] stand on the pad, with their middles at least ${length(policy.footing)} in from its edge.`,
+        `All tires and [[jack|jacks]] stand on the pad. Their middles are ${length(policy.footing)} or more inside its edge.`,
         "Nothing may stick out over the road. Nothing may reach past the edge of your site.",
         "A low rock may lie under the floor, but not under a tire. A [[wheel-stop]] may touch the tires. That is what it is for.",
       ] },
@@ -81,7 +84,7 @@ function guest({ n, policy }: Taught) {
       { id: "power", title: "Power, and what can run at once", lines: [
         "Your plug must suit the [[pedestal]]. If it does not, one [[dogbone-adapter|adapter]] may help. Never use two in a row.",
         `For hours on end you can use ${share} % of what the plug gives: ${Math.round(30 * policy.continuous * 10) / 10} A of 30 A.`,
-        "So not all can run at once. In the drawing, the air conditioner and the coffee maker can. Add the microwave, and it is too much.",
+        `So not all can run at once. ${exampleLoads.air + exampleLoads.coffee <= 30 * policy.continuous ? "In the drawing, the air conditioner and the coffee maker can. Add the microwave, and it is too much." : "In the drawing, what lies past the red line is too much."}`,
         "Those are common numbers. The label on yours is the one that counts.",
       ] },
       { id: "water", title: "Water", lines: [
