@@ -52,11 +52,11 @@ function Checks({ words, units, policy }: SectionProps & { readonly policy: Poli
       <h2 id="checks">{words.checksTitle}</h2>
       <div className={styles.cards}>
         {words.checks.map(({ id, title, lines }) => (
-          <section key={id} className={styles.card} aria-labelledby={id}>
+          <div key={id} className={styles.card}>
             <h3 id={id}>{title}</h3>
             <CheckDrawing id={id} units={units} policy={policy} />
             <Lines lines={lines} units={units} />
-          </section>
+          </div>
         ))}
       </div>
     </section>
@@ -70,12 +70,12 @@ function Answers({ words, units }: SectionProps) {
       <p>{words.answersLead}</p>
       <div className={styles.cards}>
         {(["fits", "gear", "ask", "no", "unsettled"] as const).map((verdict) => (
-          <section key={verdict} className={styles.card} aria-labelledby={`answer-${verdict}`}>
+          <div key={verdict} className={styles.card}>
             <h3 id={`answer-${verdict}`} className={styles.verdict}><VerdictMark verdict={verdict} /> {verdicts[verdict].label}</h3>
             <p>{words.answers[verdict].means}</p>
             <p>{words.answers[verdict].not}</p>
             {verdict === "fits" && <p>{unbroken(words.tight)}</p>}
-          </section>
+          </div>
         ))}
       </div>
       <h3 id="untold">{words.untoldTitle}</h3>
@@ -91,11 +91,11 @@ function Tape({ words, units }: SectionProps) {
       <Lines lines={words.tapeLead} units={units} />
       <div className={styles.cards}>
         {words.tape.map(({ id, title, lines }) => (
-          <section key={id} className={styles.card} aria-labelledby={id}>
+          <div key={id} className={styles.card}>
             <h3 id={id}>{title}</h3>
             <TapeDrawing id={id} />
             <Lines lines={lines} units={units} />
-          </section>
+          </div>
         ))}
       </div>
     </section>
@@ -108,10 +108,10 @@ function Cautions({ words, units }: SectionProps) {
       <h2 id="care">{words.cautionsTitle}</h2>
       <div className={styles.cards}>
         {words.cautions.map(({ id, title, lines }) => (
-          <section key={id} className={styles.care} aria-labelledby={id}>
+          <div key={id} className={styles.care}>
             <h3 id={id}>{title}</h3>
             <ul>{lines.map((line) => <li key={line}><Text units={units}>{line}</Text></li>)}</ul>
-          </section>
+          </div>
         ))}
       </div>
       <p className={styles.who}>{words.who}</p>

@@ -163,7 +163,7 @@ function guest({ n, policy }: Taught) {
       { id: "tape-slide", title: "Slides and awning", lines: ["Put them out first. Measure how far each comes out from the wall.", "Then from the rear wall to where it starts, and to where it ends.", "For the height, measure its lowest and its highest edge from the ground."] },
       { id: "tape-wheels", title: "Wheels and jacks", lines: ["From the rear wall to the middle of each wheel and each jack.", "Then from left to right, from middle to middle."] },
       { id: "tape-inlets", title: "Where cord and hoses plug in", lines: ["From the rear wall to each [[inlet]] and to the [[sewer-outlet]].", "Then from the ground up to it."] },
-      { id: "tape-cord", title: "Cord and hoses", lines: ["Lay each one out straight on the ground. Measure it from end to end. What the bag says may be off."] },
+      { id: "tape-cord", title: "How long cord and hoses are", lines: ["Lay each one out straight on the ground. Measure it from end to end. What the bag says may be off."] },
       { id: "tape-blocks", title: "Blocks", lines: ["Stack them as you will use them. Measure the height a wheel would stand on."] },
     ],
 
@@ -180,16 +180,16 @@ function guest({ n, policy }: Taught) {
         "Jacks need firm ground. A [[stabilizer]] steadies the rig. It is not made to lift it.",
         "Never get under a rig that stands on a jack. Stay within what the maker allows.",
       ] },
-      { id: "electric", title: "Power", lines: [
+      { id: "electric", title: "Plugging in", lines: [
         "Turn the [[breaker]] off before you plug in. Turn it off before you pull the plug.",
         "Look at the socket and the plug. Burned or bent? Do not use it. Tell the park.",
         "Stay far from wires overhead. That goes for poles and for you on a ladder.",
       ] },
-      { id: "drinking", title: "Water", lines: [
+      { id: "drinking", title: "Filling with water", lines: [
         "Fill only from the drinking tap. Never use the rinse tap for it.",
         "Use a [[drinking-water-hose]], and use it for that alone.",
       ] },
-      { id: "waste", title: "Sewer", lines: [
+      { id: "waste", title: "Emptying the tanks", lines: [
         "Shut both [[valve|valves]] before you touch the hose. Put gloves on.",
         "Empty the [[black-tank]] first, then the [[gray-tank]]. Then wash your hands.",
       ] },
