@@ -9,9 +9,11 @@ import { placesInLine, type InLine } from "./vehicle";
 
 /** The bounds that `best` and the pose are searched to, mm. Fixed by the meaning of a fit, not by a park's policy. */
 export const GAP = 5;
-const PLACING_GAP = 0.5;
-const RUN_GAP = 1;
+const PLACING_GAP = 2;
+const RUN_GAP = 2;
 const FINEST = 0.2;
+/** Poses are told apart to this, or to the touch where that is finer: where two reaches just meet, a little of pose is much room, mm. */
+const SETTLED = 1;
 /** How far outside the pad poses are still looked at, so that a near miss can be told from a hopeless one, mm. */
 const MARGIN = 250;
 
@@ -26,10 +28,10 @@ export class Approach {
   private readonly envelopes = new Map<string, Envelope>();
 
   constructor(readonly setting: Setting, readonly heading: Heading, private readonly work: Workspace, private readonly budget: number) {
-    this.set = constraintsOf(setting, heading);
-    this.needs = needsOf(setting.terrain, setting.form, setting.policy, heading);
     const spans = spansOf(setting, heading);
     this.domain = { minX: spans.x.low - MARGIN, maxX: spans.x.high + MARGIN, minY: spans.y.low - MARGIN, maxY: spans.y.high + MARGIN };
+    this.set = constraintsOf(setting, heading, this.domain);
+    this.needs = needsOf(setting.terrain, setting.form, setting.policy, heading);
     this.boundOutside = -Math.max(MARGIN, spans.x.excess / 2, spans.y.excess / 2);
   }
 
@@ -106,7 +108,7 @@ export class Approach {
   }
 
   private get settleAt(): number {
-    return Math.max(this.setting.policy.touch, FINEST);
+    return Math.max(Math.min(this.setting.policy.touch, SETTLED), FINEST);
   }
 }
 

@@ -1,4 +1,4 @@
-import { elementAt, ringSeenByBox, type Box, type Element, type Point } from "@/lib/plane";
+import { elementAt, greatestIn, ringSeenByBox, type Bounds, type Box, type Element, type Point } from "@/lib/plane";
 import type { Barrier, Edge, Enclosure, Footprint, Solid, Terrain } from "@/lib/park";
 import type { RigBox } from "@/lib/rig";
 import { facing } from "./frames";
@@ -42,20 +42,22 @@ export interface Setting {
   readonly stall: string | null;
 }
 
-export function constraintsOf(setting: Setting, heading: Heading): ConstraintSet {
+export function constraintsOf(setting: Setting, heading: Heading, domain: Bounds): ConstraintSet {
   const { terrain, form, policy } = setting;
   const must = form.boxes.filter((b) => b.need === "must");
+  const stand = standing(setting, heading);
+  const near = nearness(stand, domain);
   const byBox = new Map<string, Constraint[]>();
-  for (const box of form.boxes) byBox.set(box.id, ofBox(setting, box, heading));
+  for (const box of form.boxes) byBox.set(box.id, ofBox(setting, box, heading, near));
   const body = form.boxes[0]!;
   return {
     heading,
     road: { id: "road", kind: "road", part: "rig", other: "road", elements: onSiteSide(terrain.roads, must.map((b) => offsetsOf(b, heading)), policy.roadSetback), covered: [] },
     byBox,
     always: [
-      standing(setting, heading),
-      ...terrain.barriers.flatMap((barrier) => supportsClear(setting, barrier, heading)),
-      ...terrain.site.hookups.map((hookup) => reachable(setting, body, hookup, heading)),
+      stand,
+      ...terrain.barriers.flatMap((barrier) => supportsClear(setting, barrier, heading, near)),
+      ...terrain.site.hookups.map((hookup) => reachable(setting, body, hookup, heading, near)),
     ],
   };
 }
@@ -92,7 +94,23 @@ export function leanElements(constraints: readonly Constraint[]): Element[] {
   return [...halves.map(({ a, b, d }): Element => ({ shape: "half", a, b, d })), ...out];
 }
 
-function ofBox(setting: Setting, box: RigBox, heading: Heading): Constraint[] {
+/** Whether a footprint could come so near a box, at some position of the domain, that its slack mattered. */
+type Near = (footprint: Footprint, box: Box, keep: number) => boolean;
+
+/**
+ * No pose of the domain has more room than `stand` allows there. What stays further off than that at every position
+ * never is the least slack, so it need not be measured at all: most trees of a wooded site are such.
+ */
+function nearness(stand: Constraint, { minX, maxX, minY, maxY }: Bounds): Near {
+  const cell = { cx: (minX + maxX) / 2, cy: (minY + maxY) / 2, hx: (maxX - minX) / 2, hy: (maxY - minY) / 2 };
+  const most = stand.elements.reduce((least, e) => Math.min(least, greatestIn(e, cell)), Infinity);
+  return ({ x, y, radius }, { x0, x1, y0, y1 }, keep) => {
+    const dx = Math.max(0, minX + x0 - x, x - maxX - x1), dy = Math.max(0, minY + y0 - y, y - maxY - y1);
+    return Math.hypot(dx, dy) - radius - keep <= most;
+  };
+}
+
+function ofBox(setting: Setting, box: RigBox, heading: Heading, near: Near): Constraint[] {
   const { terrain, policy } = setting;
   const offsets = offsetsOf(box, heading);
   const out: Constraint[] = [];
@@ -101,7 +119,7 @@ function ofBox(setting: Setting, box: RigBox, heading: Heading): Constraint[] {
   for (const barrier of terrain.barriers) {
     // The body against a hookup's post is part of `clear:body:<hookup>`, which is always in force.
     if (box.id === "body" && terrain.site.hookups.some((h) => h.id === barrier.id)) continue;
-    const elements = clearOf(setting, box, offsets, barrier);
+    const elements = clearOf(setting, box, offsets, barrier, near);
     if (elements.length > 0) out.push({ id: `clear:${box.id}:${barrier.id}`, kind: "clear", part: box.id, other: barrier.id, elements, covered: [] });
   }
   return out;
@@ -114,22 +132,22 @@ function standing({ terrain, form, policy }: Setting, heading: Heading): Constra
 }
 
 /** For every hookup: not under the body, and its post clear of the body where their heights overlap. */
-function reachable(setting: Setting, body: RigBox, hookup: Terrain["site"]["hookups"][number], heading: Heading): Constraint {
+function reachable(setting: Setting, body: RigBox, hookup: Terrain["site"]["hookups"][number], heading: Heading, near: Near): Constraint {
   const offsets = offsetsOf(body, heading);
   const post = setting.terrain.barriers.find((b) => b.id === hookup.id);
   const point: Footprint = { shape: "disc", x: hookup.at[0], y: hookup.at[1], radius: 0 };
   return {
     id: `clear:body:${hookup.id}`,
     kind: "clear", part: "body", other: hookup.id,
-    elements: [...apart(point, offsets, 0), ...(post ? clearOf(setting, body, offsets, post) : [])],
+    elements: [...apart(point, offsets, 0), ...(post ? clearOf(setting, body, offsets, post, near) : [])],
     covered: [],
   };
 }
 
-function clearOf(setting: Setting, box: RigBox, offsets: Box, barrier: Barrier): Element[] {
+function clearOf(setting: Setting, box: RigBox, offsets: Box, barrier: Barrier, near: Near): Element[] {
   return barrier.solids.flatMap((solid) => {
     const keep = keptClear(setting, box, solid);
-    return keep === null ? [] : apart(solid.footprint, offsets, keep);
+    return keep === null || !near(solid.footprint, offsets, keep) ? [] : apart(solid.footprint, offsets, keep);
   });
 }
 
@@ -144,7 +162,7 @@ export function keptClear({ policy, rise }: Pick<Setting, "policy" | "rise">, bo
   return nature === "wire" ? policy.wireClearance : policy.clearance;
 }
 
-function supportsClear(setting: Setting, barrier: Barrier, heading: Heading): Constraint[] {
+function supportsClear(setting: Setting, barrier: Barrier, heading: Heading, near: Near): Constraint[] {
   const { form, policy } = setting;
   const s = facing(heading);
   const elements: Element[] = [], covered: Element[] = [];
@@ -153,8 +171,10 @@ function supportsClear(setting: Setting, barrier: Barrier, heading: Heading): Co
     if (solid.nature === "wheel-stop" || solid.from >= ceiling || solid.to <= 0) continue;
     const roofs = form.boxes.filter((b) => b.need === "must" && (keptClear(setting, b, solid) ?? -1) >= policy.clearance);
     for (const { at: [u, v] } of form.rig.supports) {
+      const at: Box = { x0: s * u, x1: s * u, y0: s * v, y1: s * v };
+      if (!near(solid.footprint, at, policy.clearance)) continue;
       const under = roofs.some((b) => b.u0 <= u && u <= b.u1 && b.v0 <= v && v <= b.v1);
-      (under ? covered : elements).push(...apart(solid.footprint, { x0: s * u, x1: s * u, y0: s * v, y1: s * v }, policy.clearance));
+      (under ? covered : elements).push(...apart(solid.footprint, at, policy.clearance));
     }
   }
   return elements.length + covered.length === 0 ? [] : [{ id: `clear:supports:${barrier.id}`, kind: "clear", part: "supports", other: barrier.id, elements, covered }];

@@ -122,15 +122,23 @@ export function runLandscape(envelope: Envelope, work: Workspace, level: number,
 /** A pose put right on an edge may come out this much short of it by rounding, mm. */
 const NOISE = 1e-6;
 
-/** The total run at a pose, over the shortest pair of each service that serves there; Infinity where one has none. */
+/**
+ * The total run at a pose: for each service the shortest of the guest's own pairs that serve there, or failing that
+ * the shortest that serves with something brought. Infinity where a service has none.
+ */
 export function runAt(x: number, y: number, { needs, by, touch }: Demands, slackness: 0 | 1): number {
   let total = 0;
-  for (const need of needs) {
-    let shortest = Infinity;
-    for (const pair of need.pairs) shortest = Math.min(shortest, routeIfServed(pair, by, x, y, slackness * touch));
-    total += shortest;
+  for (const { pairs } of needs) {
+    const own = shortestAt(pairs, "own", x, y, slackness * touch);
+    total += own === Infinity && by === "gear" ? shortestAt(pairs, "gear", x, y, slackness * touch) : own;
   }
   return total;
+}
+
+function shortestAt(pairs: readonly Pair[], by: With, x: number, y: number, tolerance: number): number {
+  let shortest = Infinity;
+  for (const pair of pairs) shortest = Math.min(shortest, routeIfServed(pair, by, x, y, tolerance));
+  return shortest;
 }
 
 /** The route of a pair where it serves at this pose, give or take `tolerance` mm of the pose; Infinity where not. */
@@ -146,20 +154,25 @@ export function meets(x: number, y: number, demands: Demands, slackness: 0 | 1):
   return runAt(x, y, demands, slackness) < Infinity && inLineAt(x, y, demands, slackness);
 }
 
+/** No pose of the cell has a shorter total run. Where own gear serves all over the cell, nothing brought shortens it. */
 function leastRunIn(cell: SearchCell, { needs, by }: Demands): number {
   let total = 0;
-  for (const need of needs) {
-    let shortest = Infinity;
-    for (const pair of need.pairs) {
-      const limit = pair.limit[by];
-      if (limit < 0) continue;
-      const path = pair.leastPath(cell);
-      if (path > limit || pair.greatestFall(cell, path) < 0) continue;
-      shortest = Math.min(shortest, pair.routeOf(path));
-    }
-    total += shortest;
+  for (const { pairs } of needs) {
+    const ownAllOver = by === "gear" && pairs.length > 1 && pairs.some((pair) => pair.servesAllOver(cell, "own"));
+    total += shortestIn(cell, pairs, ownAllOver ? "own" : by);
   }
   return total;
+}
+
+function shortestIn(cell: SearchCell, pairs: readonly Pair[], by: With): number {
+  let shortest = Infinity;
+  for (const pair of pairs) {
+    const limit = pair.limit[by];
+    if (limit < 0) continue;
+    const path = pair.leastPath(cell);
+    if (path <= limit && pair.greatestFall(cell, path) >= 0) shortest = Math.min(shortest, pair.routeOf(path));
+  }
+  return shortest;
 }
 
 function inLineAt(x: number, y: number, { inLine, touch }: Demands, slackness: 0 | 1): boolean {

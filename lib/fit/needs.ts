@@ -102,6 +102,16 @@ export class Pair {
     return this.dropAt(cx, cy) + Math.abs(this.drop.a) * hx + Math.abs(this.drop.b) * hy - leastPath * DRAIN_FALL;
   }
 
+  /** Whether the pair serves at every pose of the square; false also where that is not easily told. */
+  servesAllOver({ cx, cy, hx, hy }: Square, by: With): boolean {
+    const limit = this.limit[by];
+    if (limit < 0 || this.around) return false;
+    const farthest = Math.hypot(Math.abs(cx - this.qx) + hx, Math.abs(cy - this.qy) + hy);
+    if (farthest > limit) return false;
+    if (this.drop === null) return true;
+    return this.dropAt(cx, cy) - Math.abs(this.drop.a) * hx - Math.abs(this.drop.b) * hy >= farthest * DRAIN_FALL;
+  }
+
   /** The pose of the square with the shortest straight run. */
   nearestIn({ cx, cy, hx, hy }: Square): Point {
     return [Math.min(cx + hx, Math.max(cx - hx, this.qx)), Math.min(cy + hy, Math.max(cy - hy, this.qy))];

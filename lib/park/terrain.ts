@@ -2,10 +2,10 @@ import { boundsOf, centroid, convexHull, convexCover, pocketsOf, type Bounds, ty
 import { groundPlane, type GroundPlane } from "./ground";
 import type { Hookup, Obstacle, Site } from "./schema";
 
-/** A footprint: a disc, or an outline with the convex pieces that cover it. */
+/** A footprint: a disc, or an outline with the convex pieces that cover it and a circle around it. */
 export type Footprint =
   | { readonly shape: "disc"; readonly x: number; readonly y: number; readonly radius: number }
-  | { readonly shape: "outline"; readonly outline: readonly Point[]; readonly pieces: readonly (readonly Point[])[] };
+  | { readonly shape: "outline"; readonly x: number; readonly y: number; readonly radius: number; readonly outline: readonly Point[]; readonly pieces: readonly (readonly Point[])[] };
 
 /** One upright solid of an obstacle, between two heights above the ground where it stands (mm). */
 export interface Solid {
@@ -108,10 +108,15 @@ function solidsOf(o: Obstacle): Solid[] {
     ];
   }
   const footprint: Footprint = o.outline
-    ? { shape: "outline", outline: o.outline, pieces: convexCover(o.outline) }
+    ? { shape: "outline", ...circleAround(o.outline), outline: o.outline, pieces: convexCover(o.outline) }
     : { shape: "disc", x, y, radius: o.radius ?? 0 };
   const nature = o.kind === "wire" || o.kind === "fire-ring" || o.kind === "wheel-stop" ? o.kind : "plain";
   return [{ footprint, from: o.from ?? 0, to: o.to ?? 0, nature }];
+}
+
+function circleAround(outline: readonly Point[]): { x: number; y: number; radius: number } {
+  const { minX, maxX, minY, maxY } = boundsOf(outline);
+  return { x: (minX + maxX) / 2, y: (minY + maxY) / 2, radius: Math.hypot(maxX - minX, maxY - minY) / 2 };
 }
 
 function postOf(h: Hookup): Solid {

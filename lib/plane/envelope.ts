@@ -115,8 +115,10 @@ function compareDirections(ex: number, ey: number, j: number): number {
 
 const HALF = 0, BOX = 1, CONVEX = 2;
 const STRIDE = 6;
+/** Cheap ones first: what they bound, the dearer ones need not be looked at for. */
+const ORDER = ["half", "box", "convex"] as const;
 
-/** The least of many elements, packed for speed. Straight edges come first. */
+/** The least of many elements, packed for speed: straight edges, boxes, rings. */
 export class Envelope {
   readonly size: number;
   /** Results of the last `survey`: least value at the centre, and a bound no point of the cell exceeds. */
@@ -131,7 +133,7 @@ export class Envelope {
   private readonly least: Float64Array;
 
   constructor(unsorted: readonly Element[]) {
-    const elements = [...unsorted.filter((e) => e.shape === "half"), ...unsorted.filter((e) => e.shape !== "half")];
+    const elements = ORDER.flatMap((shape) => unsorted.filter((e) => e.shape === shape));
     const n = elements.length;
     this.size = n;
     this.kind = new Uint8Array(n);
@@ -233,7 +235,7 @@ export class Envelope {
           continue;
         }
         v = this.one(i, cx, cy);
-        u = v < upper ? this.greatestOnCorners(i, cx, cy, hx, hy) : v;
+        u = v < upper ? this.greatestOnCorners(i, cell, upper) : v;
         least[i] = v - reach;
       }
       if (v < value) { value = v; lowest = i; }
@@ -306,8 +308,14 @@ export class Envelope {
     return ringDistance(this.rings, a[o]!, a[o + 1]!, x, y) - a[o + 2]!;
   }
 
-  /** A signed distance to a convex set is a convex function, so its greatest value over a box is at a corner. */
-  private greatestOnCorners(i: number, cx: number, cy: number, hx: number, hy: number): number {
-    return Math.max(this.one(i, cx - hx, cy - hy), this.one(i, cx + hx, cy - hy), this.one(i, cx - hx, cy + hy), this.one(i, cx + hx, cy + hy));
+  /**
+   * A signed distance to a convex set is a convex function, so its greatest value over a box is at a corner. Ends at
+   * the first that reaches `enough`: then another element bounds the cell.
+   */
+  private greatestOnCorners(i: number, { cx, cy, hx, hy }: Cell, enough: number): number {
+    let greatest = this.one(i, cx - hx, cy - hy);
+    if (greatest < enough) greatest = Math.max(greatest, this.one(i, cx + hx, cy - hy));
+    if (greatest < enough) greatest = Math.max(greatest, this.one(i, cx - hx, cy + hy));
+    return greatest < enough ? Math.max(greatest, this.one(i, cx + hx, cy + hy)) : greatest;
   }
 }

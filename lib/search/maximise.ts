@@ -81,12 +81,8 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
     }
   };
 
-  const root: SearchCell = {
-    cx: (domain.minX + domain.maxX) / 2, cy: (domain.minY + domain.maxY) / 2,
-    hx: (domain.maxX - domain.minX) / 2, hy: (domain.maxY - domain.minY) / 2,
-    upper: Infinity, start: 0, count: 0,
-    cutX: domain.maxX - domain.minX >= domain.maxY - domain.minY,
-  };
+  const { minX, maxX, minY, maxY } = domain;
+  const root = blank((minX + maxX) / 2, (minY + maxY) / 2, (maxX - minX) / 2, (maxY - minY) / 2);
   let cells = 1;
   landscape.survey(root, null, offer);
   const open = new Heap();
@@ -107,7 +103,9 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
       passedOver = Math.max(passedOver, cell.upper);
       continue;
     }
-    for (const half of halves(cell)) {
+    const [first, second] = halves(cell);
+    for (let k = 0; k < 2; k++) {
+      const half = k === 0 ? first : second;
       cells++;
       landscape.survey(half, cell, offer);
       half.upper = Math.min(half.upper, cell.upper);
@@ -117,13 +115,19 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
   }
 }
 
-function halves({ cx, cy, hx, hy, cutX }: SearchCell): [SearchCell, SearchCell] {
+function halves(cell: SearchCell): [SearchCell, SearchCell] {
+  const { cx, cy, hx, hy, cutX } = cell;
   const alongX = cutX ? hx > 0 : hy <= 0; // never along a side that is no longer there
-  const qx = alongX ? hx / 2 : 0, qy = alongX ? 0 : hy / 2;
-  const half = (sign: 1 | -1): SearchCell => ({
-    cx: cx + sign * qx, cy: cy + sign * qy, hx: hx - qx, hy: hy - qy, upper: Infinity, start: 0, count: 0, cutX: hx - qx >= hy - qy,
-  });
-  return [half(-1), half(1)];
+  if (alongX) {
+    const q = hx / 2;
+    return [blank(cx - q, cy, q, hy), blank(cx + q, cy, q, hy)];
+  }
+  const q = hy / 2;
+  return [blank(cx, cy - q, hx, q), blank(cx, cy + q, hx, q)];
+}
+
+function blank(cx: number, cy: number, hx: number, hy: number): SearchCell {
+  return { cx, cy, hx, hy, upper: Infinity, start: 0, count: 0, cutX: hx >= hy };
 }
 
 /** A binary heap of cells, greatest bound on top. */
