@@ -128,7 +128,7 @@ function Verdicts({ words, units }: PartProps) {
         <thead><tr><th scope="col">{words.columns.verdict}</th><th scope="col">{words.columns.when}</th></tr></thead>
         <tbody>
           {(["fits", "gear", "ask", "unsettled", "no"] as const).map((verdict) => (
-            <tr key={verdict}><th scope="row"><VerdictMark verdict={verdict} /> {verdicts[verdict].label} <code>{verdict}</code></th><td>{words.verdicts[verdict]}</td></tr>
+            <tr key={verdict}><th scope="row"><VerdictMark verdict={verdict} /> {verdicts[verdict].label}<span className={styles.record}><code>{verdict}</code></span></th><td>{words.verdicts[verdict]}</td></tr>
           ))}
         </tbody>
       </table>
@@ -144,7 +144,7 @@ function Proof({ words, units }: PartProps) {
       <Lines lines={words.proof} units={units} />
       <h3>{words.conflictTitle}</h3>
       <Lines lines={words.conflict} units={units} />
-      <div className={styles.example}><p>{constraints.map((id) => <code key={id} className={styles.id}>{id} </code>)}</p><p>{means}</p></div>
+      <div className={styles.example}><p>{constraints.map((id, i) => <span key={id}>{i > 0 && " + "}<code className={styles.id}>{id}</code></span>)}</p><p>{means}</p></div>
     </Part>
   );
 }

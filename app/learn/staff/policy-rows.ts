@@ -26,6 +26,9 @@ interface Described {
 /** How the schema's descriptions name the unit of a number. */
 const UNIT = / ?\((mm|kPa|per cent)\)/;
 
+/** What a reader's lengths are rounded to, mm: less than that must not read as nothing. */
+const FINEST: Readonly<Record<Units, number>> = { "ft-in": 12.7, metric: 10 };
+
 /** Every setting there is, from the schema itself: what it means, its default, and what this park has. */
 export function policyRows(policy: Policy, units: Units): PolicyRow[] {
   const schema = z.toJSONSchema(policySchema, { io: "input" }) as Described;
@@ -51,8 +54,8 @@ function told(value: unknown, unit: string | null, n: Numbers): { readonly text:
   if (Array.isArray(value)) return same(value.length > 0 ? catalogueOf().list(value.map((v) => services[String(v)] ?? String(v))) : policyValue.none);
   if (typeof value !== "number") return same(String(value));
   switch (unit) {
-    case "mm": return { text: n.measured(value), record: String(value) };
-    case "kPa": return n.units === "metric" ? same(n.pressure(value)) : { text: n.pressure(value), record: String(value) };
+    case "mm": return { text: value > 0 && value < FINEST[n.units] ? policyValue.under(n.lacking(value)) : n.measured(value), record: `${value} ${unit}` };
+    case "kPa": return n.units === "metric" ? same(n.pressure(value)) : { text: n.pressure(value), record: `${value} ${unit}` };
     case "per cent": return same(policyValue.percent(value));
     default: return same(String(value));
   }

@@ -75,11 +75,12 @@ export function learnStaff({ n }: { readonly n: Numbers }) {
 
     policyTitle: "The park’s settings",
     policyLead: "What this park has, and where it differs from what holds without a setting, that as well. Every number above that is not measured is a setting of the park. Local code decides where it asks for more. What is marked as taken from memory should be checked against the code that is in force.",
-    policyColumns: { setting: "Setting", standard: "Where a park says nothing:", here: "In this park", record: (value: string) => `${value} in the record` },
+    policyColumns: { setting: "Setting", standard: "Where a park says nothing:", here: "In this park", record: (value: string) => `on record: ${value}` },
     policyValue: {
       yes: "yes",
       no: "no",
       none: "none",
+      under: (length: string) => `less than ${length}`,
       percent: (value: number) => `${value} %`,
     },
     services: { power: "power", water: "water", sewer: "sewer" } as Record<string, string>,
@@ -95,7 +96,7 @@ export function learnStaff({ n }: { readonly n: Numbers }) {
     order: [
       "Sites stand in that order; within one verdict, more room, shorter runs, own gear, less lift, more loads, more parts out and wishes met come first, and then the site’s name.",
       "The place given is the one with the most room, up to the comfort the park sets, and among those the one with the shortest runs. Parts that are nice to have are then put out as far as they go.",
-      `No one measures closer than ${n.measured(5)}, so a gap of that size is let pass where nothing better is found.`,
+      "Nobody measures a site closer than the setting touch. A shortfall that small is let pass, where nothing better is found.",
     ],
 
     proofTitle: "What an answer proves",

@@ -127,9 +127,10 @@ describe("the table of settings", () => {
   it("tells lengths in the reader's units and marks what the park has changed", () => {
     const policy = policySchema.parse({ clearance: 200, longest: { sewer: 3000 } });
     const [feet, metric] = unitSystems.map((units) => new Map(policyRows(policy, units).map((r) => [r.name, r])));
-    expect(feet!.get("clearance")).toMatchObject({ here: "8 in", hereRecord: "200", standard: "6 in", standardRecord: "150", differs: true });
+    expect(feet!.get("clearance")).toMatchObject({ here: "8 in", hereRecord: "200 mm", standard: "6 in", standardRecord: "150 mm", differs: true });
     expect(metric!.get("longest.sewer")).toMatchObject({ here: "3.00 m", standard: "6.10 m", differs: true });
-    expect(feet!.get("maxPressure")).toMatchObject({ here: "80 psi", hereRecord: "552", differs: false });
+    expect(feet!.get("maxPressure")).toMatchObject({ here: "80 psi", hereRecord: "552 kPa", differs: false });
+    expect([feet!.get("touch")?.here, metric!.get("touch")?.here]).toEqual(["less than 1/2 in", "less than 1 cm"]);
     expect(feet!.get("levelWithin")).toMatchObject({ here: "0.9 %", hereRecord: null });
   });
 
