@@ -1,2 +1,3 @@
 export * from "./schema";
 export * from "./solids";
+export * from "./typical";
