@@ -80,11 +80,12 @@ export type ReasonFamily = keyof typeof reasons;
 export function condition(id: string, named: readonly Thing[], rig: Rig): string | null {
   const [family = "", what = ""] = id.split(":");
   const [one, other] = named;
+  const stays = one?.type === "supports" ? "stay" : "stays";
   switch (family) {
     case "stand": return "the tires and jacks stand on the pad";
     case "road": return `${one ? things.full(one) : "the rig"} stays off the road`;
     case "lot": return `${one ? things.full(one) : "the rig"} stays on the site`;
-    case "clear": return one && other ? `${things.full(one)} stays clear of ${things.full(other)}` : null;
+    case "clear": return one && other ? `${things.full(one)} ${stays} clear of ${things.full(other)}` : null;
     case "reach": return what in GEAR ? `the ${GEAR[what as Service]} reaches` : null;
     case "fall": return "the sewer hose runs downhill";
     case "power": return "the power pedestal suits the rig";

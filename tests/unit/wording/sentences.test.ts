@@ -66,6 +66,11 @@ describe("a reason names both things and by how much", () => {
     expect(say(held)).toMatch(/\. That is so as long as the tires and jacks stand on the pad, the rig stays off the road, the rig’s body stays clear of rock r7 and the power cord reaches\.$/);
   });
 
+  it("speaks of the tires and jacks as of several", () => {
+    const held = { ...reason("clear:lounge:oak", ["lounge", "oak"], 140), while: ["clear:supports:r7"] };
+    expect(say(held)).toMatch(/as long as the tires and jacks stay clear of rock r7\.$/);
+  });
+
   it("still says something for a code it does not know", () => {
     expect(say(reason("meteor"))).toBe("Something else stands against it (meteor).");
   });
