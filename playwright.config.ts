@@ -24,6 +24,8 @@ async function freePort(): Promise<number> {
 
 // Each worker reads this file again: the port is chosen once and handed on.
 const port = (process.env["PADWRIGHT_TEST_PORT"] ??= String(await freePort()));
+// A server that is already running, where one works on the pages; the gate starts its own.
+const running = process.env["PADWRIGHT_TEST_SERVER"];
 const executablePath = process.env["PADWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
 
 /** The production build, started by the command people use, on a database of its own with the demo park in it. */
@@ -37,7 +39,7 @@ export default defineConfig({
   timeout: 60_000,
   expect: { timeout: 10_000 },
   use: {
-    baseURL: `http://localhost:${port}`,
+    baseURL: running ?? `http://localhost:${port}`,
     screenshot: "only-on-failure",
     trace: "retain-on-failure",
     launchOptions: { executablePath, args: launchArguments },
@@ -49,7 +51,7 @@ export default defineConfig({
     { name: "phone", use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
     { name: "desktop", use: { viewport: { width: 1280, height: 800 } } },
   ],
-  webServer: {
+  ...(running ? {} : { webServer: {
     command: "node scripts/up.mjs --throwaway",
     env: { PORT: port },
     url: `http://localhost:${port}`,
@@ -57,5 +59,5 @@ export default defineConfig({
     reuseExistingServer: false,
     gracefulShutdown: { signal: "SIGTERM", timeout: 30_000 },
     stdout: "pipe",
-  },
+  } }),
 });
