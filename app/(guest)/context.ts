@@ -1,13 +1,23 @@
 import { cache } from "react";
+import type { Params } from "../components/rig-form/params";
+import { readRigForm, unitsOf, type RigForm } from "../components/rig-form/read";
+import { startOf } from "../components/rig-form/start";
 import { getDefaultPark, type Park } from "@/lib/store/parks";
 import { listRigs, type KeptRig } from "@/lib/store/rigs";
 import { listSites } from "@/lib/store/sites";
+import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 
 export interface Context {
   readonly park: Park;
   readonly sites: readonly Site[];
   readonly rigs: readonly KeptRig[];
+}
+
+/** What a guest's address asks: in which units, and for which rig; no form where it names none. */
+export interface Asked extends Context {
+  readonly units: Units;
+  readonly form: RigForm | null;
 }
 
 /** The park a guest sees, with its sites and the rigs to start from; null where no park is loaded. Once a request. */
@@ -17,3 +27,11 @@ export const guestContext = cache(async (): Promise<Context | null> => {
   const [sites, rigs] = await Promise.all([listSites(park.slug), listRigs(park.slug)]);
   return { park, sites, rigs };
 });
+
+export async function askedBy(params: Params): Promise<Asked | null> {
+  const context = await guestContext();
+  if (!context) return null;
+  const units = unitsOf(params, context.park.units);
+  const start = startOf(params, context.rigs, units);
+  return { ...context, units, form: start && readRigForm(params, start, units) };
+}

@@ -2,12 +2,13 @@ import type { Units } from "@/lib/measure";
 import { rigSchema, type Rig } from "@/lib/rig";
 import { catalogueOf } from "@/lib/wording";
 import { countFields, lengthFields, readCount, readLength, typicalText, type CountField, type LengthField } from "./fields";
+import { list, one, type Params } from "./params";
 import { resized, sizeOf } from "./resize";
-
-export type Params = Record<string, string | string[] | undefined>;
+import type { Start } from "./start";
 
 /** What the address says about a rig: the texts as typed, what is wrong with each, and the rig where nothing is. */
 export interface RigForm {
+  readonly start: Start;
   readonly base: Rig;
   readonly units: Units;
   readonly texts: Readonly<Record<LengthField | CountField, string>>;
@@ -15,17 +16,17 @@ export interface RigForm {
   readonly rig: Rig | null;
   /** The address' own words for this rig, as short as they can be: only what differs from the typical one. */
   readonly query: string;
+  /** Fields nobody has measured: their numbers are the typical ones of the kind. Empty for a rig that the park keeps. */
+  readonly assumed: readonly LengthField[];
 }
-
-/** Nothing a field can mean is longer. */
-const LONGEST = 80;
 
 export function unitsOf(params: Params, fallback: Units): Units {
   const asked = one(params.units);
   return asked === "metric" || asked === "ft-in" ? asked : fallback;
 }
 
-export function readRigForm(params: Params, base: Rig, units: Units): RigForm {
+export function readRigForm(params: Params, start: Start, units: Units): RigForm {
+  const { base } = start;
   const faults: Partial<Record<LengthField | CountField, string>> = {};
   const texts = {} as Record<LengthField | CountField, string>;
   const values = {} as Record<LengthField | CountField, number>;
@@ -46,7 +47,8 @@ export function readRigForm(params: Params, base: Rig, units: Units): RigForm {
   if (values.length !== undefined && values.hitch >= values.length) faults.hitch = words.hitchTooLong;
   if (values.height !== undefined && values.height <= base.body.floor) faults.height = words.lowerThanFloor;
   const rig = Object.keys(faults).length === 0 ? rigSchema.parse(assemble(params, base, values)) : null;
-  return { base, units, texts, faults, rig, query: queryOf(params, base, units, texts) };
+  const assumed = start.kind ? lengthFields.filter((field) => one(params[field]) === undefined) : [];
+  return { start, base, units, texts, faults, rig, query: queryOf(params, start, units, texts), assumed };
 }
 
 function assemble(params: Params, base: Rig, values: Record<LengthField | CountField, number>): Rig {
@@ -79,11 +81,12 @@ export function canWant(rig: Rig, service: "power" | "water" | "sewer"): boolean
 }
 
 /** Typed numbers without a unit are written with the one they meant, so that the link means the same in other units. */
-function queryOf(params: Params, base: Rig, units: Units, texts: Record<string, string>): string {
-  const query = new URLSearchParams({ rig: base.id });
+function queryOf(params: Params, { base, kind, query: start }: Start, units: Units, texts: Record<string, string>): string {
+  const query = new URLSearchParams(start);
   for (const field of lengthFields) {
     const text = texts[field]!;
-    if (text !== typicalText(base, field, units)) query.set(field, withUnit(text, field, units));
+    // The length is what a typical rig is made by: it stays in the address even where it says the same.
+    if ((kind && field === "length" && one(params.length) !== undefined) || text !== typicalText(base, field, units)) query.set(field, withUnit(text, field, units));
   }
   for (const field of countFields) if (texts[field] !== String(base.party[field])) query.set(field, texts[field]!);
   for (const part of base.parts) {
@@ -105,13 +108,4 @@ function withUnit(text: string, field: LengthField, units: Units): string {
   const small = field === "liftSide" || field === "liftAlong";
   const unit = units === "metric" ? (small ? "cm" : "m") : small ? "in" : "ft";
   return /^\s*(\d+([.,]\d*)?|\d+\s+\d+\/\d+)\s*$/.test(text) ? `${text.trim()} ${unit}` : text;
-}
-
-export function one(value: string | string[] | undefined): string | undefined {
-  const first = Array.isArray(value) ? value[0] : value;
-  return first?.slice(0, LONGEST);
-}
-
-function list(value: string | string[] | undefined): string[] {
-  return (Array.isArray(value) ? value : value === undefined ? [] : [value]).slice(0, 20).map((v) => v.slice(0, LONGEST)).filter((v) => v !== "");
 }

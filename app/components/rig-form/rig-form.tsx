@@ -15,8 +15,8 @@ export function RigForm({ form }: { readonly form: Form }) {
   const { pages } = catalogueOf();
   const { base, units } = form;
   return (
-    <form method="get" action="/" className={styles.form} noValidate>
-      <input type="hidden" name="rig" value={base.id} />
+    <form method="get" action="/sites" className={styles.form} noValidate>
+      {Object.entries(form.start.query).map(([name, value]) => <input key={name} type="hidden" name={name} value={value} />)}
       <input type="hidden" name="units" value={units} />
       <input type="hidden" name="form" value="1" />
       <p className={styles.help}>{pages.first.numbersHelp}</p>

@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import type { ReactNode } from "react";
 import type { Units } from "@/lib/measure";
 import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
-import type { Params } from "../../components/rig-form/read";
+import type { Params } from "../../components/rig-form/params";
 import { VerdictMark } from "../../components/verdict/mark";
 import { learnContext } from "../context";
 import { Run, Sewer } from "../drawings/checked";

@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import type { Params } from "../../components/rig-form/read";
+import type { Params } from "../../components/rig-form/params";
 import { catalogueOf } from "@/lib/wording";
 import { learnContext } from "../context";
 import { Frame } from "../frame";

@@ -1,11 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { readRigForm, type Params } from "@/app/components/rig-form/read";
+import type { Params } from "@/app/components/rig-form/params";
+import { readRigForm } from "@/app/components/rig-form/read";
 import { resized, sizeOf } from "@/app/components/rig-form/resize";
-import { rigSchema } from "@/lib/rig";
+import type { Start } from "@/app/components/rig-form/start";
+import { rigSchema, type Rig } from "@/lib/rig";
 import { demoRig, demoRigs } from "../wording/scene";
 
-const base = demoRig("demo-tt-31");
-const read = (params: Params, units: "ft-in" | "metric" = "ft-in") => readRigForm(params, base, units);
+const base: Rig = demoRig("demo-tt-31");
+const read = (params: Params, units: "ft-in" | "metric" = "ft-in") => readRigForm(params, kept(base), units);
+const kept = (rig: Rig): Start => ({ base: rig, name: rig.id, kind: null, query: { rig: rig.id } });
 const paramsOf = (query: string): Params => {
   const params: Params = {};
   for (const key of new Set(new URLSearchParams(query).keys())) {
@@ -19,13 +22,13 @@ describe("the rig form", () => {
   it("is the rig itself, to the millimetre, where nothing is changed: however its numbers were shown and sent back", () => {
     for (const rig of demoRigs) {
       for (const units of ["ft-in", "metric"] as const) {
-        const shown = readRigForm({}, rig, units);
+        const shown = readRigForm({}, kept(rig), units);
         expect(shown.rig).toEqual(rig);
         const want = rig.wants, wish = rig.wishes;
         const sent: Params = { ...shown.texts, form: "1", want, wish, ...(rig.party.accessible ? { accessible: "1" } : {}) };
         const other = units === "metric" ? "ft-in" : "metric";
-        expect(readRigForm(sent, rig, units).rig).toEqual(rig);
-        expect(readRigForm(sent, rig, other).rig).toEqual(rig);
+        expect(readRigForm(sent, kept(rig), units).rig).toEqual(rig);
+        expect(readRigForm(sent, kept(rig), other).rig).toEqual(rig);
       }
     }
   });
@@ -69,9 +72,9 @@ describe("the rig form", () => {
 
   it("takes no service the rig cannot connect, no made-up choice, and nothing endless", () => {
     const van = demoRig("demo-van-17");
-    const form = readRigForm({ form: "1", want: ["power", "sewer", "gold"], tow: "moon", "part-door": "maybe", adults: "9".repeat(5000) }, van, "ft-in");
+    const form = readRigForm({ form: "1", want: ["power", "sewer", "gold"], tow: "moon", "part-door": "maybe", adults: "9".repeat(5000) }, kept(van), "ft-in");
     expect(form.faults.adults).toBeDefined();
-    const { rig } = readRigForm({ form: "1", want: ["sewer", "gold"], tow: "moon", "part-door": "maybe" }, van, "ft-in");
+    const { rig } = readRigForm({ form: "1", want: ["sewer", "gold"], tow: "moon", "part-door": "maybe" }, kept(van), "ft-in");
     expect(rig!.wants.every((w) => van.inlets.some((i) => i.kind === w))).toBe(true);
     expect(rig!.parts.find((p) => p.id === "door")!.need).toBe("must");
   });

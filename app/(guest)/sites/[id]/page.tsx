@@ -3,7 +3,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Cautions } from "../../../components/cautions/cautions";
 import { Plan } from "../../../components/plan/plan";
-import { one, readRigForm, unitsOf, type Params } from "../../../components/rig-form/read";
+import type { Params } from "../../../components/rig-form/params";
 import { VerdictMark } from "../../../components/verdict/mark";
 import type { FitResult } from "@/lib/fit";
 import { rankInPool } from "@/lib/jobs/fit-pool";
@@ -11,7 +11,7 @@ import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import { overallLength, type Rig } from "@/lib/rig";
 import { catalogueOf, numbersFor, remedySentence } from "@/lib/wording";
-import { guestContext } from "../../context";
+import { askedBy, guestContext } from "../../context";
 import { Bring, ReasonList } from "../../ranking";
 import { UnitsSwitch } from "../../units-switch";
 import styles from "./site.module.css";
@@ -29,22 +29,20 @@ export async function generateMetadata({ params }: PageProps): Promise<Metadata>
 
 /** One site: its plan, with the rig of the address on it where there is one. */
 export default async function SitePage({ params, searchParams }: PageProps) {
-  const [{ id }, query, context] = await Promise.all([params, searchParams, guestContext()]);
-  const site = context?.sites.find((s) => s.id === id);
-  if (!context || !site) notFound();
+  const [{ id }, asked] = await Promise.all([params, searchParams.then(askedBy)]);
+  const site = asked?.sites.find((s) => s.id === id);
+  if (!asked || !site) notFound();
   const { pages } = catalogueOf();
-  const units = unitsOf(query, context.park.units);
-  const chosen = context.rigs.find((r) => r.id === one(query.rig));
-  const form = chosen && readRigForm(query, chosen.rig, units);
+  const { units, form } = asked;
   const rig = form?.rig;
-  const result = rig && (await rankInPool([site], rig, context.park.policy, { remedies: true }))[0];
+  const result = rig && (await rankInPool([site], rig, asked.park.policy, { remedies: true }))[0];
   return (
     <main className={styles.main}>
-      <p><Link href={form ? `/?${form.query}&units=${units}` : "/"} prefetch={false}>{pages.site.back}</Link></p>
+      <p><Link href={form ? `/sites?${form.query}&units=${units}` : "/"} prefetch={false}>{pages.site.back}</Link></p>
       <h1>{pages.site.title(site.label ?? site.id)}</h1>
       <div className={styles.columns}>
         <div>
-          {chosen && rig && result ? <Verdict name={chosen.name} rig={rig} result={result} site={site} units={units} /> : <p>{form && !rig ? pages.first.faults(Object.keys(form.faults).length) : pages.site.noRig}</p>}
+          {form && rig && result ? <Verdict name={form.start.name} rig={rig} result={result} site={site} units={units} /> : <p>{form && !rig ? pages.first.faults(Object.keys(form.faults).length) : pages.site.noRig}</p>}
           <Facts site={site} units={units} />
           <UnitsSwitch path={`/sites/${encodeURIComponent(site.id)}`} query={form?.query ?? ""} units={units} />
         </div>
