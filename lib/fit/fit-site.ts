@@ -16,8 +16,8 @@ import { remediesFor, type Judge } from "./remedies";
 import { brokenRules } from "./rules";
 import { orderResults, scoreOf } from "./score";
 import { servedAt, type Served } from "./served";
-import { anyPose, settle, type Placed } from "./solve";
-import type { FitResult, Heading, LevelResult, Limit, PowerResult, Reason } from "./types";
+import { anyPose, settle, verdictAlone, type Placed } from "./solve";
+import type { FitResult, Heading, LevelResult, Limit, PowerResult, Reason, Verdict } from "./types";
 import type { Unknown } from "./unknowns";
 import { stallFor } from "./vehicle";
 
@@ -52,6 +52,12 @@ export function rankSites(sites: readonly Site[], rig: Rig, policy: Policy = def
 /** One rig on one site: the verdict, a pose with its room, or why there is none. */
 export function fitSite(site: Site, rig: Rig, policy: Policy = defaultPolicy, options: FitOptions = {}): FitResult {
   return answerAll(site, formOf(rig), policy, options, new Workspace());
+}
+
+/** The verdict alone, for those who ask it of many cases: the same as in `fitSite`'s answer, at a fraction of the work. */
+export function verdictOf(site: Site, rig: Rig, policy: Policy = defaultPolicy, work: Workspace = new Workspace()): Verdict {
+  const { approaches, level, broken } = prepare(site, formOf(rig), policy, DEFAULT_BUDGET, work);
+  return verdictAlone(approaches, allowedBy(broken, level));
 }
 
 /** The answer, over all that is not known, with what would turn a refusal where that is asked for. */
@@ -96,6 +102,11 @@ function prepare(site: Site, form: RigForm, policy: Policy, budget: number, work
   return { setting, level, approaches, broken: brokenRules(site, rig, policy) };
 }
 
+/** What rules and slope leave open, whatever the pose. */
+function allowedBy(broken: readonly Reason[], level: LevelResult) {
+  return { own: broken.length === 0 && level.ok === "own", gear: broken.length === 0 && level.ok !== "no" };
+}
+
 function isPossible({ approaches, broken, level }: Prepared): boolean {
   return broken.length === 0 && level.ok !== "no" && anyPose(approaches);
 }
@@ -106,8 +117,7 @@ function answer(site: Site, form: RigForm, policy: Policy, { budget = DEFAULT_BU
   const roomiest = searches.reduce((a, b) => ((b.search.best?.value ?? -Infinity) > (a.search.best?.value ?? -Infinity) ? b : a));
   const best = { room: roomiest.search.best?.value ?? -Infinity, bound: Math.max(...searches.map(({ search }) => search.bound)) };
 
-  const allowed = { own: broken.length === 0 && level.ok === "own", gear: broken.length === 0 && level.ok !== "no" };
-  const { verdict, placed } = settle(approaches, allowed);
+  const { verdict, placed } = settle(approaches, allowedBy(broken, level));
   const at = placed ?? { approach: roomiest.approach, pose: { x: roomiest.search.best?.x ?? 0, y: roomiest.search.best?.y ?? 0 } };
   const served = servedAt(at.approach, at.pose.x, at.pose.y, placed === null || placed.strict ? 0 : policy.touch);
   const shared = { site: site.id, verdict, best, needs: served.map((s) => s.result), level, ground: groundOf(setting), power: powerAt(served), conflicts: [], remedies: [], asks: [], access: null } as const;

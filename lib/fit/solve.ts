@@ -39,6 +39,18 @@ export function settle(approaches: readonly Approach[], allowed: Readonly<Record
   return { verdict: open ? "unsettled" : "no", placed: null };
 }
 
+/** The verdict that `settle` gives, without the search for the best pose: several times as fast. */
+export function verdictAlone(approaches: readonly Approach[], allowed: Readonly<Record<With, boolean>>): Settled["verdict"] {
+  let open = false;
+  for (const by of ["own", "gear"] as const) {
+    if (!allowed[by]) continue;
+    const trials = approaches.filter((a) => canServe(a, by)).map((approach) => ({ approach, search: approach.place(by, NONE, [], 0) }));
+    open ||= !trials.some(holds) && trials.some(({ search }) => search.ended === "budget");
+    if (trials.some(holds) && !open) return by === "own" ? "fits" : "gear";
+  }
+  return open ? "unsettled" : "no";
+}
+
 /** Whether some pose at all meets every demand, with whatever could be brought: the verdict without the pose. */
 export function anyPose(approaches: readonly Approach[]): boolean {
   return approaches.some((approach) => canServe(approach, "gear") && approach.place("gear", NONE, [], 0).best !== null);
