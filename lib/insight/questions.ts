@@ -1,0 +1,151 @@
+import type { Unknown, Verdict } from "@/lib/fit";
+import { withNumbers } from "@/lib/fit";
+import type { Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+
+/** Where a site's verdict turns as one number of the rig grows: the value, and the verdict on either side. */
+export interface Turn {
+  readonly site: string;
+  readonly field: string;
+  readonly turnsAt: number;
+  readonly below: Verdict;
+  readonly above: Verdict;
+  /** Other numbers that have to lie at the end of their range for it to turn at all; none where this one does it alone. */
+  readonly together: readonly string[];
+}
+
+/** A number nobody has measured, with every turn that hangs on it. */
+export interface Question {
+  readonly unknown: Unknown;
+  readonly turns: readonly Turn[];
+  /** How many sites' verdicts it decides. */
+  readonly decides: number;
+}
+
+export type VerdictOf = (site: Site, rig: Rig) => Verdict;
+
+/** The value at which a verdict turns is told to 5 mm, as finely as a tape is read on a rig; or to a thousandth of the range, where that is finer. */
+function grainOf({ min, max }: Unknown): number {
+  return Math.min(5, (max - min) / 1000);
+}
+
+/** Points between the ends at which a number is looked at that may help and hurt by turns, as a place along a wall does. */
+const BETWEEN = 5;
+
+/**
+ * Where the verdict of a site turns, for each number of the rig that is not known, the others being as they most likely
+ * are. Numbers that can only help or only hurt as they grow are looked at at their ends, others in between as well; a
+ * verdict that turns and turns back between two such points is missed. Where no number turns it alone, all are moved to
+ * their worse ends, and to their better ones, one after the other, and the one that tips it is told, with those it needs.
+ * `rig` carries the likely numbers. `verdictOf` is asked some tens of times.
+ */
+export function turnsAt(site: Site, rig: Rig, unknowns: readonly Unknown[], verdictOf: VerdictOf): Turn[] {
+  const at = (numbers: Numbers) => verdictOf(site, withNumbers(rig, numbers));
+  const now = at([]);
+  const alone = unknowns.flatMap((unknown) => along(site.id, unknown, [], at, now));
+  return alone.length > 0 ? alone : [...tipping(site.id, unknowns, "worse", at, now), ...tipping(site.id, unknowns, "better", at, now)];
+}
+
+/** The questions worth asking, the one that decides most sites first; those that decide none are left out. */
+export function questionsFrom(turns: readonly Turn[], unknowns: readonly Unknown[]): Question[] {
+  return unknowns
+    .map((unknown) => {
+      const own = turns.filter(({ field }) => field === unknown.field);
+      return { unknown, turns: own, decides: new Set(own.map(({ site }) => site)).size };
+    })
+    .filter(({ decides }) => decides > 0)
+    .sort((a, b) => b.decides - a.decides);
+}
+
+/** What a measurement may do to the number of sites, told by the value at which the first and the last of them turn. */
+export interface Effect {
+  /** Sites that come to fit, or that cease to. */
+  readonly change: "more" | "fewer";
+  /** The side of the value on which they do. */
+  readonly side: "below" | "above";
+  /** Nearest to the likely value, where the first one turns, and where the last has. */
+  readonly first: number;
+  readonly last: number;
+  readonly sites: readonly string[];
+}
+
+/** What is gained and lost on either side of the likely value, counting as fitting what fits with gear to bring as well. */
+export function effectsOf({ unknown: { typical }, turns }: Question): Effect[] {
+  return (["below", "above"] as const).flatMap((side) => (["more", "fewer"] as const).flatMap((change): Effect[] => {
+    const group = turns.filter((turn) => (side === "below" ? turn.turnsAt <= typical : turn.turnsAt > typical) && changeOf(turn, side) === change);
+    if (group.length === 0) return [];
+    const values = group.map((turn) => turn.turnsAt).sort((a, b) => Math.abs(a - typical) - Math.abs(b - typical));
+    return [{ change, side, first: values[0]!, last: values.at(-1)!, sites: [...new Set(group.map(({ site }) => site))] }];
+  }));
+}
+
+function changeOf(turn: Turn, side: "below" | "above"): "more" | "fewer" | null {
+  const there = fits(turn[side]), here = fits(turn[side === "below" ? "above" : "below"]);
+  return there === here ? null : there ? "more" : "fewer";
+}
+
+function fits(verdict: Verdict): boolean {
+  return verdict === "fits" || verdict === "gear";
+}
+
+type Numbers = readonly (readonly [field: string, value: number])[];
+type At = (numbers: Numbers) => Verdict;
+
+/**
+ * Which end of a number's range is the worse one: a longer body or a deeper slide only takes up more, a longer cord only
+ * reaches farther. Numbers that are not listed (places along a wall, heights of inlets) may help and hurt by turns.
+ */
+const WORSE: readonly (readonly [pattern: RegExp, end: "min" | "max"])[] = [
+  [/^rig\.body\.(length|width|height)$/, "max"],
+  [/^rig\.hitch\.(length|width|to)$/, "max"],
+  [/^rig\.hitch\.from$/, "min"],
+  [/^rig\.parts\.\d+\.(depth|to|span\.1)$/, "max"],
+  [/^rig\.parts\.\d+\.(from|span\.0)$/, "min"],
+  [/^rig\.gear\./, "min"],
+  [/^rig\.electric\.loads\.\d+\.va$/, "max"],
+  [/^rig\.tow\.(length|width|height)$/, "max"],
+];
+
+function worseEnd({ field }: Unknown): "min" | "max" | null {
+  return WORSE.find(([pattern]) => pattern.test(field))?.[1] ?? null;
+}
+
+/** Where the verdict turns along one number, with the numbers of `ground` in place of the likely ones. */
+function along(site: string, unknown: Unknown, ground: Numbers, at: At, now: Verdict): Turn[] {
+  const { field, min, max, typical } = unknown;
+  const verdictAt = (value: number) => at([...ground, [field, value]]);
+  const inner = worseEnd(unknown) === null ? Array.from({ length: BETWEEN }, (_, k) => min + ((max - min) * (k + 1)) / (BETWEEN + 1)) : [];
+  const points = [...new Set([min, ...inner, typical, max])].sort((a, b) => a - b).map((value) => ({ value, verdict: value === typical ? now : verdictAt(value) }));
+  return points.slice(1).flatMap((high, k) => {
+    const low = points[k]!;
+    if (low.verdict === high.verdict) return [];
+    return [{ site, field, turnsAt: halved(unknown, low.value, high.value, low.verdict, verdictAt), below: low.verdict, above: high.verdict, together: ground.map(([other]) => other) }];
+  });
+}
+
+function halved(unknown: Unknown, from: number, to: number, below: Verdict, verdictAt: (value: number) => Verdict): number {
+  const grain = grainOf(unknown);
+  let low = from, high = to;
+  while (high - low > grain) {
+    const middle = (low + high) / 2;
+    if (verdictAt(middle) === below) low = middle;
+    else high = middle;
+  }
+  return Math.round((low + high) / 2 / grain) * grain;
+}
+
+/** All numbers to their worse (better) ends, one after the other: the first that tips the verdict. */
+function tipping(site: string, unknowns: readonly Unknown[], toward: "worse" | "better", at: At, now: Verdict): Turn[] {
+  const moves = unknowns.flatMap((unknown) => {
+    const worse = worseEnd(unknown);
+    if (worse === null) return [];
+    const end = toward === "worse" ? worse : worse === "min" ? "max" : "min";
+    return [{ unknown, to: [unknown.field, unknown[end]] as const }];
+  });
+  if (moves.length < 2 || at(moves.map(({ to }) => to)) === now) return [];
+  for (let k = 1; k < moves.length; k++) {
+    const ground = moves.slice(0, k).map(({ to }) => to);
+    if (at([...ground, moves[k]!.to]) !== now) return along(site, moves[k]!.unknown, ground, at, now);
+  }
+  return [];
+}

@@ -1,0 +1,80 @@
+import { describe, expect, it } from "vitest";
+import { defaultPolicy, verdictOf, withNumbers, type Unknown } from "@/lib/fit";
+import { effectsOf, questionsFrom, turnsAt, type Turn } from "@/lib/insight/questions";
+import { siteSchema, type Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+import { typicalRig } from "@/lib/rig/typical";
+import { demoSites } from "../wording/scene";
+
+const FOOT = 304.8;
+const verdict = (site: Site, rig: Rig) => verdictOf(site, rig, defaultPolicy);
+const unknown = (field: string, typical: number, spread: number): Unknown => ({ field, min: typical - spread, max: typical + spread, typical });
+
+/** A wide pad with a wire across it at a height, and nothing else. */
+const underWire = (from: number) => siteSchema.parse({
+  id: "w", entry: "back-in", pad: { outline: [[0, -3000], [15000, -3000], [15000, 3000], [0, 3000]] }, ground: { along: 0, across: 0 },
+  obstacles: [{ id: "wire", kind: "wire", outline: [[0, -3000], [15000, -3000], [15000, 3000], [0, 3000]], from, to: from + 50 }],
+});
+
+describe("what to measure", () => {
+  const van = typicalRig("van", 20 * FOOT);
+
+  it("is the height, under a wire, and the answer turns where the wire's room is used up", () => {
+    const bare = { ...van, wants: [] };
+    const height = unknown("rig.body.height", bare.body.height, 200);
+    // top + wireRoom > from bars it; touching does not.
+    const turns = turnsAt(underWire(bare.body.height + defaultPolicy.wireRoom + 100), bare, [height, unknown("rig.body.width", bare.body.width, 50)], verdict);
+    expect(turns).toHaveLength(1);
+    expect(turns[0]).toMatchObject({ field: "rig.body.height", below: "fits", above: "no", together: [] });
+    expect(Math.abs(turns[0]!.turnsAt - (bare.body.height + 100))).toBeLessThanOrEqual(5);
+  });
+
+  it("is nothing where no number in its range turns the answer", () => {
+    expect(turnsAt(underWire(9000), { ...van, wants: [] }, [unknown("rig.body.height", van.body.height, 200)], verdict)).toEqual([]);
+  });
+
+  it("names two numbers that turn it only together", () => {
+    const narrow = siteSchema.parse({
+      id: "n", entry: "back-in", pad: { outline: [[0, -2000], [15000, -2000], [15000, 2000], [0, 2000]] }, ground: { along: 0, across: 0 },
+      lot: { outline: [[0, -1380], [15000, -1380], [15000, 1380], [0, 1380]] },
+    });
+    const rig: Rig = { ...van, wants: [], parts: [{ id: "s", kind: "slide", side: "left", span: [1000, 2000], depth: 600, from: 800, to: 2000, need: "must" }], body: { ...van.body, width: 2060 } };
+    // 2060 + 600 = 2660 of 2760: 60 more of either goes in, 120 of both does not.
+    const turns = turnsAt(narrow, rig, [unknown("rig.body.width", 2060, 60), unknown("rig.parts.0.depth", 600, 60)], verdict);
+    expect(turns).toHaveLength(1);
+    expect(turns[0]).toMatchObject({ field: "rig.parts.0.depth", below: "fits", above: "no", together: ["rig.body.width"] });
+  });
+
+  it("holds on the demo park: on either side of each turn the verdict is the one told", () => {
+    const rig = typicalRig("travel-trailer", 31 * FOOT);
+    const unknowns = [unknown("rig.body.height", rig.body.height, 200), unknown("rig.parts.0.depth", rig.parts[0]!.depth, 150), unknown("rig.inlets.2.u", rig.inlets[2]!.u!, 600), unknown("rig.gear.sewerHose", 3050, 3000)];
+    const asked = { ...rig, wants: [...rig.wants, "sewer" as const] };
+    const turns = demoSites.flatMap((site) => turnsAt(site, asked, unknowns, verdict));
+    expect(turns.length).toBeGreaterThan(10);
+    for (const { site: id, field, turnsAt: value, below, above, together } of turns.filter((t) => t.together.length === 0)) {
+      const site = demoSites.find((s) => s.id === id)!;
+      const at = (v: number) => verdict(site, withNumbers(asked, [[field, v]]));
+      expect([at(value - 6), at(value + 6)], `${field} on ${id} at ${value}`).toEqual([below, above]);
+      expect(together).toEqual([]);
+    }
+    const questions = questionsFrom(turns, unknowns);
+    expect(questions.map((q) => q.decides)).toEqual(questions.map((q) => q.decides).sort((a, b) => b - a));
+  });
+});
+
+describe("the effects of a measurement", () => {
+  const height = unknown("rig.body.height", 3300, 300);
+  const turn = (site: string, turnsAtValue: number, below: Turn["below"], above: Turn["above"]): Turn => ({ site, field: height.field, turnsAt: turnsAtValue, below, above, together: [] });
+
+  it("tell how many more fit below and how many fewer above, from the first to the last that turns", () => {
+    const turns = [turn("a", 3250, "fits", "no"), turn("b", 3100, "gear", "no"), turn("c", 3400, "fits", "no")];
+    expect(effectsOf({ unknown: height, turns, decides: 3 })).toEqual([
+      { change: "more", side: "below", first: 3250, last: 3100, sites: ["a", "b"] },
+      { change: "fewer", side: "above", first: 3400, last: 3400, sites: ["c"] },
+    ]);
+  });
+
+  it("are none where only what to bring turns", () => {
+    expect(effectsOf({ unknown: height, turns: [turn("a", 3250, "fits", "gear")], decides: 1 })).toEqual([]);
+  });
+});
