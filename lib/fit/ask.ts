@@ -1,4 +1,4 @@
-import type { Case } from "./changes";
+import type { Case } from "./refusal/changes";
 import type { Ask, FitResult, Verdict } from "./types";
 import { withNumbers, type Unknown } from "./unknowns";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { headingsFor, type Heading, type Pose, type Service } from "@/lib/fit";
 import { Approach } from "@/lib/fit/approach";
-import { clashAt } from "@/lib/fit/conflict";
+import { clashAt } from "@/lib/fit/refusal/conflicts";
 import { formOf } from "@/lib/fit/form";
 import { Workspace } from "@/lib/fit/landscapes";
 import { levelOf } from "@/lib/fit/level";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { fitSite } from "@/lib/fit";
-import { applyChange, type Case } from "@/lib/fit/changes";
+import { applyChange, type Case } from "@/lib/fit/refusal/changes";
 import { answer, law } from "./support";
 
 /** Amounts are told to 10 mm and a pose may fall short by the touch of 5 at either end: a third of less says nothing, mm. */

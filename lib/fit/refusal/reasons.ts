@@ -1,12 +1,12 @@
 import type { Hookup } from "@/lib/park";
 import type { Domain } from "@/lib/search";
-import type { Approach } from "./approach";
-import { clashAt, conflictsOf, type Clash } from "./conflict";
+import type { Approach } from "../approach";
+import { clashAt, conflictsOf, type Clash } from "./conflicts";
 import { demandAt, demandsOf, domainOf, marginsOf, type Demand } from "./demands";
 import { mostSubjectTo, pairMargin } from "./margins";
-import type { Need } from "./needs";
-import { powerOptions } from "./power";
-import type { Conflict, Reason } from "./types";
+import type { Need } from "../needs";
+import { powerOptions } from "../power";
+import type { Conflict, Reason } from "../types";
 
 export interface Refusal {
   readonly reasons: readonly Reason[];

@@ -1,7 +1,7 @@
 import { Envelope } from "@/lib/plane";
 import { maximise, type Domain, type Landscape, type Offer, type SearchCell, type SearchResult } from "@/lib/search";
-import { leanElements, type Constraint } from "./constraints";
-import type { Pair, With } from "./needs";
+import { leanElements, type Constraint } from "../constraints";
+import type { Pair, With } from "../needs";
 
 /**
  * One demand on a pose as a function of the position: it holds where it is not negative, and it changes by no more

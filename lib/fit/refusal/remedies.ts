@@ -1,8 +1,8 @@
 import { inletAt } from "@/lib/rig";
 import type { Site } from "@/lib/park";
 import { applyChange, type Case } from "./changes";
-import { place } from "./frames";
-import type { Change, FitResult, Remedy, Service } from "./types";
+import { place } from "../frames";
+import type { Change, FitResult, Remedy, Service } from "../types";
 
 /** What remedies need of the engine: whether a case has any pose at all, and its whole answer. */
 export interface Judge {

@@ -1,7 +1,7 @@
-import type { Approach } from "./approach";
+import type { Approach } from "../approach";
 import { demandAt, demandsOf, domainOf, marginsOf, type Demand } from "./demands";
 import { mostSubjectTo } from "./margins";
-import type { Conflict, Heading } from "./types";
+import type { Conflict, Heading } from "../types";
 
 /** Demands that cannot hold together at one heading, while any one of them dropped leaves the rest possible. */
 export interface Clash {

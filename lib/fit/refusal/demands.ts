@@ -1,9 +1,9 @@
 import { Envelope, type Bounds } from "@/lib/plane";
-import type { Approach } from "./approach";
-import { offsetsOf } from "./form";
+import type { Approach } from "../approach";
+import { offsetsOf } from "../form";
 import { hardMargin, type Margin } from "./margins";
-import { slackAt, type Constraint } from "./constraints";
-import type { Need, Pair } from "./needs";
+import { slackAt, type Constraint } from "../constraints";
+import type { Need, Pair } from "../needs";
 
 /** The three ways a pair of inlet and hookup can fail; a pair has to pass all that are asked about. */
 type PairTest = "reach" | "fall" | "power";

@@ -1,8 +1,8 @@
 import { boundsOf } from "@/lib/plane";
 import type { Obstacle, Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import type { Policy } from "./policy";
-import type { Change, Service } from "./types";
+import type { Policy } from "../policy";
+import type { Change, Service } from "../types";
 
 /** What a fit is asked about. */
 export interface Case {
