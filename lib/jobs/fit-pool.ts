@@ -1,11 +1,12 @@
-import { existsSync } from "node:fs";
-import { availableParallelism } from "node:os";
-import path from "node:path";
-import Piscina from "piscina";
 import { orderResults, type FitResult, type Policy, type Unknowns } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
+import { contentKey } from "./content-key";
 import type { FitShare } from "./fit-worker";
+import { keptAnswers } from "./kept-answers";
+import { DEFAULT_TIME_LIMIT, stopAfter, threads } from "./threads";
+
+export { closePool, RankingStopped } from "./threads";
 
 export interface PoolOptions {
   /** Evaluations per site before it is given up as unsettled; the engine's own default where left out. */
@@ -18,76 +19,59 @@ export interface PoolOptions {
   readonly timeLimit?: number;
   /** Gives it up when the one who asked has gone. */
   readonly signal?: AbortSignal;
+  /** Told how many of the sites have to be solved; the rest is known from before. */
+  readonly onSolving?: (sites: number) => void;
 }
 
-/** A ranking that was given up: it took too long, its asker went, or too many others were waiting. */
-export class RankingStopped extends Error {
-  override readonly name = "RankingStopped";
-  constructor(
-    readonly why: "time" | "asker" | "busy",
-    message: string,
-    options?: ErrorOptions,
-  ) {
-    super(message, options);
-  }
-}
-
-/** Nobody waits longer for a page; a ranking of hundreds of sites takes well under a second. */
-const defaultTimeLimit = 30_000;
 /** Shares per thread: sites differ in difficulty, so equal numbers of them are not equal work. */
-const sharesPerThread = 4;
-/** Shares waiting beyond which another ranking is refused. */
-const longestQueue = 2_000;
+const SHARES_PER_THREAD = 4;
 
 /**
- * Ranks `sites` for `rig` on worker threads, best first, the same answer as `rankSites` gives: the thread that
- * answers requests stays free meanwhile.
+ * Ranks `sites` for `rig`, best first, the same answer as `rankSites` gives. What was answered before is taken from
+ * there; the rest is solved on worker threads, so that the thread that answers requests stays free.
  */
 export async function rankInPool(sites: readonly Site[], rig: Rig, policy: Policy, options: PoolOptions = {}): Promise<FitResult[]> {
-  const { budget, remedies = false, unknowns, timeLimit = defaultTimeLimit, signal } = options;
-  const clock = AbortSignal.timeout(timeLimit);
-  const stop = AbortSignal.any(signal ? [clock, signal] : [clock]);
-  const threads = pool();
+  const { timeLimit = DEFAULT_TIME_LIMIT, signal, onSolving } = options;
+  const stop = stopAfter(timeLimit, signal, `Ranking ${sites.length} sites`);
+  const { results } = keptAnswers();
+  const keyed = sites.map((site) => ({ site, key: keyOf(site, rig, policy, options) }));
+  const known = new Map(keyed.flatMap(({ key }) => { const result = results.get(key); return result ? [[key, result] as const] : []; }));
+  // A site that is listed twice is solved once.
+  const open = [...new Map(keyed.filter(({ key }) => !known.has(key)).map((entry) => [entry.key, entry])).values()];
+  onSolving?.(open.length);
   try {
-    const shares = shareOut(sites, threads.maxThreads * sharesPerThread);
-    const solved = await Promise.all(
-      shares.map((share): Promise<FitResult[]> => threads.run({ sites: share, rig, policy, remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) } satisfies FitShare, { signal: stop })),
-    );
-    return orderResults(solved.flat());
+    stop.signal.throwIfAborted();
+    for (const { key, result } of await solve(open, rig, policy, options, stop.signal)) {
+      known.set(key, result);
+      results.set(key, result);
+    }
+    return orderResults(keyed.map(({ key }) => known.get(key)!));
   } catch (error) {
-    if (clock.aborted) throw new RankingStopped("time", `Ranking ${sites.length} sites took longer than ${timeLimit / 1000} s and was given up.`, { cause: error });
-    if (signal?.aborted) throw new RankingStopped("asker", "The ranking was given up: nobody waits for it any more.", { cause: error });
-    if (error instanceof Error && /queue is at limit/i.test(error.message)) throw new RankingStopped("busy", "Too many rankings are waiting. Try again in a moment.", { cause: error });
-    throw error;
+    throw stop.explain(error);
   }
 }
 
-/** Ends the threads. A command that used the pool ends by itself only then. */
-export async function closePool(): Promise<void> {
-  const open = kept.padwrightFitPool;
-  delete kept.padwrightFitPool;
-  await open?.destroy();
+interface Keyed {
+  readonly site: Site;
+  readonly key: string;
 }
 
-/** Survives the reloading of modules in development, where each edit would otherwise leave threads behind. */
-const kept = globalThis as typeof globalThis & { padwrightFitPool?: Piscina };
-
-function pool(): Piscina {
-  kept.padwrightFitPool ??= new Piscina({
-    ...worker(),
-    minThreads: 1,
-    maxThreads: availableParallelism(),
-    idleTimeout: 60_000,
-    maxQueue: longestQueue,
-  });
-  return kept.padwrightFitPool;
+async function solve(open: readonly Keyed[], rig: Rig, policy: Policy, { budget, remedies = false, unknowns }: PoolOptions, signal: AbortSignal): Promise<{ key: string; result: FitResult }[]> {
+  const pool = threads();
+  const solved = await Promise.all(
+    shareOut(open, pool.maxThreads * SHARES_PER_THREAD).map(async (share) => {
+      const task: FitShare = { sites: share.map(({ site }) => site), rig, policy, remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) };
+      const results = (await pool.run(task, { signal })) as FitResult[];
+      return results.map((result, i) => ({ key: share[i]!.key, result }));
+    }),
+  );
+  return solved.flat();
 }
 
-/** The built worker in production; from its source elsewhere, so that an edit needs no build. */
-function worker(): { filename: string; execArgv?: string[] } {
-  const built = path.join(process.cwd(), "dist", "fit-worker.mjs");
-  if (process.env.NODE_ENV === "production" && existsSync(built)) return { filename: built };
-  return { filename: path.join(process.cwd(), "lib", "jobs", "fit-worker.ts"), execArgv: ["--import", "tsx"] };
+/** All that an answer depends on. Of the numbers that are not known, those of this site alone. */
+function keyOf(site: Site, rig: Rig, policy: Policy, { budget, remedies = false, unknowns }: PoolOptions): string {
+  const unsure = [...(unknowns?.rig ?? []), ...(unknowns?.sites[site.id] ?? [])];
+  return `${contentKey(site)} ${contentKey(rig)} ${contentKey(policy)} ${budget ?? ""} ${remedies ? "remedies" : ""} ${unsure.length > 0 ? contentKey(unsure) : ""}`;
 }
 
 /** Deals the sites out like cards, so that neighbours, which are often alike, go to different shares. */

@@ -1,6 +1,7 @@
-import { rankSites, type FitResult, type Policy, type Unknowns } from "@/lib/fit";
+import { fitSite, verdictOf, Workspace, type FitResult, type Policy, type Unknowns, type Verdict } from "@/lib/fit";
+import { askingFor, cellOf, groundAlone, longestFit, type FitCell, type LengthSteps, type LengthVariant, type LongestFit } from "@/lib/insight";
 import type { Site } from "@/lib/park";
-import type { Rig } from "@/lib/rig";
+import type { Rig, RigKind } from "@/lib/rig";
 
 /** A share of one ranking: some of its sites, all else the same. */
 export interface FitShare {
@@ -12,7 +13,50 @@ export interface FitShare {
   readonly unknowns?: Unknowns;
 }
 
-/** Runs in a worker thread. */
+/** A share of a matrix: some of its sites, each with the rigs (indices into `rigs`) that are not known on it yet. */
+export interface CellShare {
+  readonly sites: readonly Site[];
+  readonly rigs: readonly Rig[];
+  readonly wanted: readonly (readonly number[])[];
+  readonly policy: Policy;
+}
+
+/** Some sites, each asked about with every rig, for the verdict alone. */
+export interface VerdictShare {
+  readonly sites: readonly Site[];
+  readonly rigs: readonly Rig[];
+  readonly policy: Policy;
+}
+
+/** The longest rig of one kind on one site, in each of these variants. */
+export interface LongestShare {
+  readonly site: Site;
+  readonly kind: RigKind;
+  readonly variants: readonly LengthVariant[];
+  readonly steps: LengthSteps;
+  readonly policy: Policy;
+}
+
+/** Each of these runs in a worker thread. Answers come in the order of what was asked. */
 export default function solveShare({ sites, rig, policy, budget, remedies = false, unknowns }: FitShare): FitResult[] {
-  return rankSites(sites, rig, policy, { remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) });
+  return sites.map((site) => fitSite(site, rig, policy, { remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) }));
+}
+
+export function solveCells({ sites, rigs, wanted, policy }: CellShare): FitCell[][] {
+  return sites.map((site, s) => wanted[s]!.map((r) => cellOf(fitSite(site, rigs[r]!, policy))));
+}
+
+export function solveVerdicts({ sites, rigs, policy }: VerdictShare): Verdict[][] {
+  const work = new Workspace();
+  return sites.map((site) => rigs.map((rig) => verdictOf(site, rig, policy, work)));
+}
+
+/** What could be posted: the limit that is posted now is set aside, and no rig asks for a service the site has not. */
+export function solveLongest({ site, kind, variants, steps, policy }: LongestShare): LongestFit[] {
+  const work = new Workspace(), ground = groundAlone(site);
+  const fitsAt = (rig: Rig) => {
+    const verdict = verdictOf(ground, askingFor(rig, ground), policy, work);
+    return verdict === "fits" || verdict === "gear";
+  };
+  return variants.map((variant) => longestFit(kind, variant, fitsAt, steps));
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
-import { afterAll, describe, expect, it } from "vitest";
+import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { defaultPolicy, rankSites } from "@/lib/fit";
+import { forgetAnswers } from "@/lib/jobs/kept-answers";
 import { closePool, rankInPool, RankingStopped } from "@/lib/jobs/fit-pool";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
@@ -12,6 +13,7 @@ function read(name: string): unknown {
 const sites = (read("sites.json") as { sites: unknown[] }).sites.map((site) => siteSchema.parse(site)).slice(0, 12);
 const rig = rigSchema.parse((read("rigs.json") as { rigs: { rig: unknown }[] }).rigs[0]?.rig);
 
+beforeEach(() => forgetAnswers());
 afterAll(() => closePool());
 
 describe("rankInPool", () => {

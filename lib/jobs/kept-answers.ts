@@ -1,0 +1,44 @@
+import { LRUCache } from "lru-cache";
+import type { FitResult } from "@/lib/fit";
+import type { FitCell, Gain, LongestFit } from "@/lib/insight";
+
+/**
+ * Answers that were worked out before, by the content of what was asked. An answer depends on nothing else, so none goes
+ * stale: a site that is measured anew is another content, and only it is solved again. Each copy of the application keeps
+ * its own; losing them costs time alone.
+ */
+export interface KeptAnswers {
+  readonly results: LRUCache<string, FitResult>;
+  readonly cells: LRUCache<string, FitCell>;
+  readonly longest: LRUCache<string, readonly LongestFit[]>;
+  readonly gains: LRUCache<string, readonly Gain[]>;
+}
+
+/** Whole results are some 3 kB each, cells some 300 B: about 25 MB of either at most. */
+const MOST_RESULTS = 8_000, MOST_CELLS = 80_000, MOST_SITES = 4_000;
+
+/** Where the engine itself is being edited, the same question may have a new answer: then nothing is kept for long. Milliseconds. */
+const KEPT_WHILE_EDITING = 20_000;
+
+/** Survives the reloading of modules in development, and is one for the pages and routes of a server. */
+const kept = globalThis as typeof globalThis & { padwrightAnswers?: KeptAnswers };
+
+export function keptAnswers(): KeptAnswers {
+  kept.padwrightAnswers ??= {
+    results: new LRUCache({ max: MOST_RESULTS, ...ageing() }),
+    cells: new LRUCache({ max: MOST_CELLS, ...ageing() }),
+    longest: new LRUCache({ max: MOST_SITES, ...ageing() }),
+    gains: new LRUCache({ max: MOST_SITES, ...ageing() }),
+  };
+  return kept.padwrightAnswers;
+}
+
+/** Forgets everything: for measuring what an answer costs when nothing is known. */
+export function forgetAnswers(): void {
+  const { results, cells, longest, gains } = keptAnswers();
+  for (const cache of [results, cells, longest, gains]) cache.clear();
+}
+
+function ageing(): { ttl?: number } {
+  return process.env.NODE_ENV === "development" ? { ttl: KEPT_WHILE_EDITING } : {};
+}

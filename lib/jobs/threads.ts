@@ -1,0 +1,72 @@
+import { existsSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import path from "node:path";
+import Piscina from "piscina";
+
+/** Work that was given up: it took too long, its asker went, or too much else was waiting. No answer about any site. */
+export class RankingStopped extends Error {
+  override readonly name = "RankingStopped";
+  constructor(
+    readonly why: "time" | "asker" | "busy",
+    message: string,
+    options?: ErrorOptions,
+  ) {
+    super(message, options);
+  }
+}
+
+/** Nobody waits longer for a page. Milliseconds. */
+export const DEFAULT_TIME_LIMIT = 30_000;
+
+/** Tasks waiting beyond which more are refused. */
+const LONGEST_QUEUE = 2_000;
+
+/** Survives the reloading of modules in development, where each edit would otherwise leave threads behind. */
+const kept = globalThis as typeof globalThis & { padwrightFitPool?: Piscina };
+
+/** The threads that solve: one for each core. */
+export function threads(): Piscina {
+  kept.padwrightFitPool ??= new Piscina({
+    ...worker(),
+    minThreads: 1,
+    maxThreads: availableParallelism(),
+    idleTimeout: 60_000,
+    maxQueue: LONGEST_QUEUE,
+  });
+  return kept.padwrightFitPool;
+}
+
+/** Ends the threads. A command that used them ends by itself only then. */
+export async function closePool(): Promise<void> {
+  const open = kept.padwrightFitPool;
+  delete kept.padwrightFitPool;
+  await open?.destroy();
+}
+
+/** What ends a piece of work before its time, and the words for it. */
+export interface Stop {
+  readonly signal: AbortSignal;
+  /** The error to throw in place of `error`, which something that was stopped threw. */
+  readonly explain: (error: unknown) => unknown;
+}
+
+/** Stops after `timeLimit` milliseconds, or when `asker` goes. `what` begins its sentence: "Ranking 72 sites". */
+export function stopAfter(timeLimit: number, asker: AbortSignal | undefined, what: string): Stop {
+  const clock = AbortSignal.timeout(timeLimit);
+  return {
+    signal: AbortSignal.any(asker ? [clock, asker] : [clock]),
+    explain: (error) => {
+      if (clock.aborted) return new RankingStopped("time", `${what} took longer than ${timeLimit / 1000} s and was given up.`, { cause: error });
+      if (asker?.aborted) return new RankingStopped("asker", `${what} was given up: nobody waits for it any more.`, { cause: error });
+      if (error instanceof Error && /queue is at limit/i.test(error.message)) return new RankingStopped("busy", "Too much else is waiting to be worked out. Try again in a moment.", { cause: error });
+      return error;
+    },
+  };
+}
+
+/** The built worker in production; from its source elsewhere, so that an edit needs no build. */
+function worker(): { filename: string; execArgv?: string[] } {
+  const built = path.join(process.cwd(), "dist", "fit-worker.mjs");
+  if (process.env.NODE_ENV === "production" && existsSync(built)) return { filename: built };
+  return { filename: path.join(process.cwd(), "lib", "jobs", "fit-worker.ts"), execArgv: ["--import", "tsx"] };
+}
