@@ -6,19 +6,18 @@ import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { bringSentence, catalogueOf, placeInWords, sentence, unbroken } from "@/lib/wording";
+import { siteAddress, type Standpoint } from "./sites/address";
+import { CompareTick } from "./sites/compare-bar";
+import type { Entry } from "./sites/filters";
 import styles from "./ranking.module.css";
 
 interface RankingProps {
-  readonly results: readonly FitResult[];
-  readonly sites: readonly Site[];
+  /** Best first; those to show. */
+  readonly entries: readonly Entry[];
   readonly rig: Rig;
   readonly policy: Policy;
-  readonly units: Units;
-  /** The rig as the address has it, for the links. */
-  readonly query: string;
+  readonly standpoint: Standpoint;
 }
-
-type EntryProps = Omit<RankingProps, "results" | "sites"> & { readonly result: FitResult; readonly site: Site };
 
 const ORDER: readonly Verdict[] = ["fits", "gear", "ask", "unsettled", "no"];
 /** Plans drawn in the list itself; every other site has its own on its page. */
@@ -27,52 +26,43 @@ const PLANS = 3;
 const SHOWN = 12;
 
 /** Every site in its place: by verdict, then best first, each with the reason for it. */
-export function Ranking({ results, sites, ...rest }: RankingProps) {
-  const { pages, verdicts } = catalogueOf();
-  const byId = new Map(sites.map((s) => [s.id, s]));
-  const entries = results.flatMap((result) => {
-    const site = byId.get(result.site);
-    return site ? [{ result, site }] : [];
-  });
+export function Ranking({ entries, ...rest }: RankingProps) {
+  const { guestSites: words, verdicts } = catalogueOf();
   const withPlan = new Set(entries.filter(({ result }) => result.pose).slice(0, PLANS).map(({ site }) => site.id));
   const of = (verdict: Verdict) => entries.filter(({ result }) => result.verdict === verdict);
-  return (
-    <>
-      <p className={styles.found} role="status">{pages.first.found(of("fits").length, of("gear").length, entries.length)}</p>
-      {ORDER.filter((verdict) => of(verdict).length > 0).map((verdict) => (
-        <section key={verdict} className={styles.group} aria-labelledby={`group-${verdict}`}>
-          <h2 id={`group-${verdict}`}><VerdictMark verdict={verdict} /> {pages.first.group(verdicts[verdict].group, of(verdict).length)}</h2>
-          <Entries entries={of(verdict)} withPlan={withPlan} {...rest} />
-        </section>
-      ))}
-    </>
-  );
+  return ORDER.filter((verdict) => of(verdict).length > 0).map((verdict) => (
+    <section key={verdict} className={styles.group} aria-labelledby={`group-${verdict}`}>
+      <h2 id={`group-${verdict}`}><VerdictMark verdict={verdict} /> {words.group(verdicts[verdict].group, of(verdict).length)}</h2>
+      <Entries entries={of(verdict)} withPlan={withPlan} {...rest} />
+    </section>
+  ));
 }
 
-function Entries({ entries, withPlan, ...rest }: Omit<EntryProps, "result" | "site"> & { readonly entries: readonly { result: FitResult; site: Site }[]; readonly withPlan: ReadonlySet<string> }) {
-  const { pages } = catalogueOf();
+function Entries({ entries, withPlan, ...rest }: RankingProps & { readonly withPlan: ReadonlySet<string> }) {
   const list = (some: typeof entries) => (
     <ol className={styles.list}>
-      {some.map((entry) => <Entry key={entry.site.id} {...entry} {...rest} plan={withPlan.has(entry.site.id)} />)}
+      {some.map((entry) => <SiteEntry key={entry.site.id} {...entry} {...rest} plan={withPlan.has(entry.site.id)} />)}
     </ol>
   );
-  const rest_ = entries.slice(SHOWN);
+  const folded = entries.slice(SHOWN);
   return (
     <>
       {list(entries.slice(0, SHOWN))}
-      {rest_.length > 0 && <details className={styles.more}><summary>{pages.first.more(rest_.length)}</summary>{list(rest_)}</details>}
+      {folded.length > 0 && <details className={styles.more}><summary>{catalogueOf().guestSites.more(folded.length)}</summary>{list(folded)}</details>}
     </>
   );
 }
 
-function Entry({ result, site, rig, policy, units, query, plan }: EntryProps & { readonly plan: boolean }) {
-  const { pages, verdicts } = catalogueOf();
-  const label = site.label ?? site.id;
-  const href = `/sites/${encodeURIComponent(site.id)}?${query}&units=${units}`;
+function SiteEntry({ result, site, rig, policy, standpoint, plan }: Entry & Omit<RankingProps, "entries"> & { readonly plan: boolean }) {
+  const { guestSites: words, verdicts } = catalogueOf();
+  const label = site.label ?? site.id, { units } = standpoint;
   return (
     <li className={plan ? styles.entryWithPlan : styles.entry}>
       <div className={styles.words}>
-        <h3><Link href={href} prefetch={false} aria-label={pages.first.seePlanOf(label)}>{label}</Link> <span className={styles.verdict}>{verdicts[result.verdict].label}</span></h3>
+        <div className={styles.line}>
+          <h3><Link href={siteAddress(site.id, standpoint)} prefetch={false} aria-label={words.seePlanOf(label)}>{label}</Link> <span className={styles.verdict}>{verdicts[result.verdict].label}</span></h3>
+          <CompareTick id={site.id} label={label} ticked={standpoint.picked.includes(site.id)} />
+        </div>
         <p className={styles.why}>{unbroken(placeInWords(site, rig, result, policy.comfort, units))}</p>
         <Bring result={result} rig={rig} units={units} />
         <Reasons result={result} site={site} rig={rig} units={units} />
@@ -86,7 +76,7 @@ export function Bring({ result, rig, units }: { readonly result: FitResult; read
   if (result.bring.length === 0) return null;
   return (
     <div className={styles.bring}>
-      <p>{catalogueOf().pages.first.bring}</p>
+      <p>{catalogueOf().guestSites.bring}</p>
       <ul>{result.bring.map((item) => <li key={item.code}>{unbroken(bringSentence(item, rig, units))}</li>)}</ul>
     </div>
   );

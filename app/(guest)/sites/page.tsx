@@ -1,50 +1,85 @@
+import type { Metadata } from "next";
 import { redirect } from "next/navigation";
 import { Cautions } from "../../components/cautions/cautions";
+import { readParkRecord } from "../../components/park-map/record";
 import type { Params } from "../../components/rig-form/params";
-import type { RigForm as Form } from "../../components/rig-form/read";
-import { rankInPool } from "@/lib/jobs/fit-pool";
-import { overallLength } from "@/lib/rig";
-import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
+import type { Rig } from "@/lib/rig";
+import { catalogueOf } from "@/lib/wording";
 import { askedBy, type Asked } from "../context";
 import { Ranking } from "../ranking";
 import { UnitsSwitch } from "../units-switch";
-import styles from "../first.module.css";
+import { addressOf, queryWithoutUnits, type Standpoint } from "./address";
+import { answerFor, standpointOf } from "./answer";
+import { CompareBar } from "./compare-bar";
+import { FilterForm } from "./filter-form";
+import { passes, type Entry } from "./filters";
+import { loopsOf } from "./loops";
+import { MapPanel } from "./map-panel";
+import { RigLine } from "./rig-line";
+import { Stopped } from "./stopped";
+import { Summary } from "./summary";
+import { Unknowns } from "./unknowns";
+import styles from "./sites.module.css";
 
-/** Every site for the rig of the address, best first. */
+export const metadata: Metadata = { title: catalogueOf().guestSites.title };
+
+/** Every site for the rig of the address, best first, in a list and on the map. */
 export default async function SitesPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
-  const asked = await askedBy(await searchParams);
-  const { pages } = catalogueOf();
-  if (!asked) return <main className={styles.main}><p className={styles.notice}>{pages.first.noPark}</p></main>;
-  if (!asked.form) redirect("/");
+  const params = await searchParams;
+  const asked = await askedBy(params);
+  const { guestSites: words } = catalogueOf();
+  if (!asked) return <main className={styles.main}><h1>{words.title}</h1><p className={styles.notice}>{words.noPark}</p></main>;
+  const { form, park } = asked;
+  if (!form) redirect("/");
+  const standpoint = standpointOf(params, asked);
   return (
     <main className={styles.main}>
-      <h1>{pages.first.title}</h1>
-      <RigLine form={asked.form} />
-      <UnitsSwitch path="/sites" query={asked.form.query} units={asked.units} />
-      <div id="answer" tabIndex={-1}>
-        <Answer form={asked.form} asked={asked} />
-        <Cautions />
+      <div className={styles.head}>
+        <div>
+          <p className={styles.park}>{park.name}</p>
+          <h1>{words.title}</h1>
+          <RigLine form={form} />
+        </div>
+        <UnitsSwitch path="/sites" query={queryWithoutUnits(standpoint)} units={asked.units} />
       </div>
+      {form.rig ? <Answer asked={asked} rig={form.rig} standpoint={standpoint} /> : (
+        <div className={styles.alert} role="alert">
+          <p>{words.faults(Object.keys(form.faults).length)} <a href={`/rig?${form.query}&units=${asked.units}`}>{words.faultsLink}</a></p>
+        </div>
+      )}
     </main>
   );
 }
 
-function RigLine({ form: { rig, units, start, query } }: { readonly form: Form }) {
-  const { pages } = catalogueOf();
-  const n = numbersFor(units);
+async function Answer({ asked, rig, standpoint }: { readonly asked: Asked; readonly rig: Rig; readonly standpoint: Standpoint }) {
+  const { sites, park } = asked;
+  if (sites.length === 0) return <p className={styles.notice}>{catalogueOf().guestSites.noSites}</p>;
+  const answer = await answerFor(asked, rig);
+  if ("stopped" in answer) return <Stopped why={answer.stopped} again={addressOf("/sites", standpoint)} />;
+  const { entries } = answer;
+  const shown = entries.filter((entry) => passes(entry, standpoint.filters));
+  const record = readParkRecord(park.record);
   return (
-    <p>
-      {start.name}{rig && <> {unbroken(pages.first.now(n.measured(overallLength(rig)), n.measured(rig.body.width), n.measured(rig.body.height)))}</>}{" "}
-      <a href={`/rig?${query}&units=${units}`}>{pages.first.numbers}</a>
-    </p>
+    <>
+      <Summary entries={entries} asked={asked} />
+      <div className={styles.columns}>
+        <div className={styles.list} id="sites" tabIndex={-1}>
+          <FilterForm entries={entries} standpoint={standpoint} loops={loopsOf(sites, record)} shown={shown.length} />
+          <p className={styles.jump}><a href="#map">{catalogueOf().guestSites.toMap}</a></p>
+          <Ranking entries={shown} rig={rig} policy={park.policy} standpoint={standpoint} />
+          <CompareBar standpoint={standpoint} hidden={unseen(standpoint.picked, shown)} />
+        </div>
+        <MapPanel entries={entries} asked={asked} record={record} standpoint={standpoint} />
+      </div>
+      <div className={styles.after}>
+        <Unknowns />
+        <Cautions />
+      </div>
+    </>
   );
 }
 
-async function Answer({ form, asked }: { readonly form: Form; readonly asked: Asked }) {
-  const { pages } = catalogueOf();
-  const { park: { policy }, sites } = asked;
-  if (!form.rig) return <p className={styles.alert} role="alert">{pages.first.faults(Object.keys(form.faults).length)}</p>;
-  if (sites.length === 0) return <p className={styles.notice}>{pages.first.noSites}</p>;
-  const results = await rankInPool(sites, form.rig, policy);
-  return <Ranking results={results} sites={sites} rig={form.rig} policy={policy} units={form.units} query={form.query} />;
+/** Ticked sites that the filters hide: the form keeps them all the same. */
+function unseen(picked: readonly string[], shown: readonly Entry[]): string[] {
+  return picked.filter((id) => !shown.some(({ site }) => site.id === id));
 }

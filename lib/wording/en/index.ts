@@ -1,5 +1,6 @@
 import { ask, measure } from "./asks";
 import { change, together } from "./changes";
+import { guestSites } from "./guest-sites";
 import { learn } from "./learn";
 import { pages } from "./pages";
 import { plan } from "./plan";
@@ -33,5 +34,6 @@ export const en = {
   lengthFault,
   plan,
   pages,
+  guestSites,
   learn,
 };

@@ -1,0 +1,36 @@
+import type { Units } from "@/lib/measure";
+import type { Filters } from "./filters";
+
+/** What every address of the answer carries: the rig, the units, what is filtered, what is ticked to compare. */
+export interface Standpoint {
+  /** The rig as the address has it. */
+  readonly query: string;
+  readonly units: Units;
+  readonly filters: Filters;
+  readonly picked: readonly string[];
+}
+
+export const noFilters: Filters = { only: [], loop: null };
+
+export function pairsOf({ query, units, filters: { only, loop }, picked }: Standpoint): [string, string][] {
+  return [
+    ...new URLSearchParams(query).entries(),
+    ["units", units],
+    ...only.map((name): [string, string] => ["only", name]),
+    ...(loop === null ? [] : [["loop", loop] as [string, string]]),
+    ...picked.map((id): [string, string] => ["site", id]),
+  ];
+}
+
+export function addressOf(path: string, standpoint: Standpoint): string {
+  return `${path}?${new URLSearchParams(pairsOf(standpoint)).toString()}`;
+}
+
+/** The same without the units, for the links that change them. */
+export function queryWithoutUnits(standpoint: Standpoint): string {
+  return new URLSearchParams(pairsOf(standpoint).filter(([name]) => name !== "units")).toString();
+}
+
+export function siteAddress(id: string, standpoint: Standpoint): string {
+  return addressOf(`/sites/${encodeURIComponent(id)}`, standpoint);
+}
