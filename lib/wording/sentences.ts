@@ -1,15 +1,21 @@
-import type { Bring, FitResult, Means, Reason } from "@/lib/fit/types";
+import type { Bring, LevelResult, Means, NeedResult, Reason } from "@/lib/fit/types";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, numbersFor, type Catalogue, type Language } from "./catalogue";
 import { rigThing, siteThing, thingsOf } from "./things";
 
+/** What a sentence draws on of a result: how needs and level were met. */
+export interface Met {
+  readonly needs: readonly Pick<NeedResult, "service" | "ok">[];
+  readonly level: Pick<LevelResult, "ok">;
+}
+
 /**
  * The sentence for one reason. With the result at hand, a run that is too long says whether a longer hose helps or
  * the park forbids it; without, it speaks of the guest's own gear.
  */
-export function sentence(reason: Reason, site: Site, rig: Rig, units: Units, result?: FitResult, language?: Language): string {
+export function sentence(reason: Reason, site: Site, rig: Rig, units: Units, result?: Met, language?: Language): string {
   const words = catalogueOf(language);
   const say = words.reasons[familyOf(reason.code, words)];
   if (!say) return words.unknownReason(reason.code);
@@ -63,7 +69,7 @@ function partsOf(reason: Reason): readonly string[] {
   return family === "clear" || family === "road" || family === "lot" ? [what, against].filter((p) => p !== undefined) : [];
 }
 
-function meansOf(reason: Reason, result: FitResult | undefined): Means | null {
+function meansOf(reason: Reason, result: Met | undefined): Means | null {
   if (!result) return null;
   const [family, service] = splitId(reason.code);
   if (family === "level") return result.level.ok;
