@@ -11,13 +11,14 @@ export function askSentence(ask: Ask, site: Site, rig: Rig, units: Units, langua
   return words.ask(whatToMeasure(ask.field, site, rig, words), valueOf(ask, units, language), ask.below, ask.above);
 }
 
-function whatToMeasure(field: string, site: Site, rig: Rig, { measure, things }: Catalogue): string {
+/** What to hold the tape to, for a field such as `rig.inlets.2.u`. `site` may be null where the field is the rig's. */
+export function whatToMeasure(field: string, site: Site | null, rig: Rig, { measure, things }: Catalogue): string {
   const [root, group, index, ...rest] = field.split(".");
   const last = rest.at(-1) ?? index ?? "", k = Number(index);
   if (root === "site") {
     if (group === "ground") return measure.slope(last);
-    const id = group === "obstacles" ? site.obstacles[k]?.id : site.hookups[k]?.id;
-    const named = id === undefined ? null : siteThing(id, site);
+    const id = group === "obstacles" ? site?.obstacles[k]?.id : site?.hookups[k]?.id;
+    const named = id === undefined || !site ? null : siteThing(id, site);
     if (!named) return measure.other(field);
     return group === "obstacles" ? measure.obstacle(last, named) : measure.hookup(named);
   }

@@ -5,6 +5,7 @@ export * from "./changes";
 export * from "./format";
 export * from "./lengths";
 export * from "./plan-words";
+export * from "./questions";
 export * from "./sentences";
 export * from "./things";
 export * from "./place-words";

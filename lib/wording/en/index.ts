@@ -4,6 +4,7 @@ import { guestSites } from "./guest-sites";
 import { learn } from "./learn";
 import { pages } from "./pages";
 import { plan } from "./plan";
+import { questions } from "./questions";
 import { asLongAs, condition, reasons, wishLabels } from "./reasons";
 import { cap, list } from "./text";
 import { things } from "./things";
@@ -35,5 +36,6 @@ export const en = {
   plan,
   pages,
   guestSites,
+  questions,
   learn,
 };
