@@ -1,5 +1,5 @@
-import { fitSite, verdictOf, Workspace, type FitResult, type Policy, type Unknowns, type Verdict } from "@/lib/fit";
-import { askingFor, cellOf, groundAlone, longestFit, type FitCell, type LengthSteps, type LengthVariant, type LongestFit } from "@/lib/insight";
+import { fitSite, verdictOf, Workspace, type FitResult, type Policy, type Unknown, type Unknowns, type Verdict } from "@/lib/fit";
+import { askingFor, cellOf, groundAlone, longestFit, turnsAt, type FitCell, type LengthSteps, type LengthVariant, type LongestFit, type Turn } from "@/lib/insight";
 import type { Site } from "@/lib/park";
 import type { Rig, RigKind } from "@/lib/rig";
 
@@ -37,6 +37,14 @@ export interface LongestShare {
   readonly policy: Policy;
 }
 
+/** Some sites, and the numbers of a rig that nobody has measured. */
+export interface TurnShare {
+  readonly sites: readonly Site[];
+  readonly rig: Rig;
+  readonly unknowns: readonly Unknown[];
+  readonly policy: Policy;
+}
+
 /** Each of these runs in a worker thread. Answers come in the order of what was asked. */
 export default function solveShare({ sites, rig, policy, budget, remedies = false, unknowns }: FitShare): FitResult[] {
   return sites.map((site) => fitSite(site, rig, policy, { remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) }));
@@ -59,4 +67,9 @@ export function solveLongest({ site, kind, variants, steps, policy }: LongestSha
     return verdict === "fits" || verdict === "gear";
   };
   return variants.map((variant) => longestFit(kind, variant, fitsAt, steps));
+}
+
+export function solveTurns({ sites, rig, unknowns, policy }: TurnShare): Turn[][] {
+  const work = new Workspace();
+  return sites.map((site) => turnsAt(site, rig, unknowns, (at, other) => verdictOf(at, other, policy, work)));
 }

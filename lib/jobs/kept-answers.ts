@@ -1,6 +1,6 @@
 import { LRUCache } from "lru-cache";
 import type { FitResult } from "@/lib/fit";
-import type { FitCell, Gain, LongestFit } from "@/lib/insight";
+import type { FitCell, Gain, LongestFit, Turn } from "@/lib/insight";
 
 /**
  * Answers that were worked out before, by the content of what was asked. An answer depends on nothing else, so none goes
@@ -12,6 +12,7 @@ export interface KeptAnswers {
   readonly cells: LRUCache<string, FitCell>;
   readonly longest: LRUCache<string, readonly LongestFit[]>;
   readonly gains: LRUCache<string, readonly Gain[]>;
+  readonly turns: LRUCache<string, readonly Turn[]>;
 }
 
 /** Whole results are some 3 kB each, cells some 300 B: about 25 MB of either at most. */
@@ -29,14 +30,15 @@ export function keptAnswers(): KeptAnswers {
     cells: new LRUCache({ max: MOST_CELLS, ...ageing() }),
     longest: new LRUCache({ max: MOST_SITES, ...ageing() }),
     gains: new LRUCache({ max: MOST_SITES, ...ageing() }),
+    turns: new LRUCache({ max: MOST_RESULTS, ...ageing() }),
   };
   return kept.padwrightAnswers;
 }
 
 /** Forgets everything: for measuring what an answer costs when nothing is known. */
 export function forgetAnswers(): void {
-  const { results, cells, longest, gains } = keptAnswers();
-  for (const cache of [results, cells, longest, gains]) cache.clear();
+  const { results, cells, longest, gains, turns } = keptAnswers();
+  for (const cache of [results, cells, longest, gains, turns]) cache.clear();
 }
 
 function ageing(): { ttl?: number } {
