@@ -5,7 +5,8 @@ import type { Rig } from "@/lib/rig";
 import { contentKey } from "./content-key";
 import type { TurnShare } from "./fit-worker";
 import { keptAnswers } from "./kept-answers";
-import { DEFAULT_TIME_LIMIT, stopAfter, threads } from "./threads";
+import { shareOut } from "./share-out";
+import { DEFAULT_TIME_LIMIT, SHARES_PER_THREAD, stopAfter, threads } from "./threads";
 
 export interface Questions {
   /** The one that decides most sites first. */
@@ -14,9 +15,6 @@ export interface Questions {
   readonly turns: ReadonlyMap<string, readonly Turn[]>;
 }
 
-/** Sites a share: each asks for some tens of verdicts. */
-const SITES_PER_SHARE = 6;
-
 /**
  * What is worth measuring on `rig`, whose unknown numbers stand at their likely values, over all `sites`, worked out on the
  * threads. Sites asked about before with the same numbers are taken from there. Throws `RankingStopped` as a ranking does.
@@ -24,14 +22,14 @@ const SITES_PER_SHARE = 6;
 export async function findQuestions(sites: readonly Site[], rig: Rig, unknowns: readonly Unknown[], policy: Policy, signal?: AbortSignal): Promise<Questions> {
   if (unknowns.length === 0) return { questions: [], turns: new Map() };
   const stop = stopAfter(DEFAULT_TIME_LIMIT, signal, `Looking for what to measure on ${sites.length} sites`);
-  const { turns: kept } = keptAnswers();
+  const pool = threads(), { turns: kept } = keptAnswers();
   const keyOf = (site: Site) => `${contentKey(site)} ${contentKey(rig)} ${contentKey(policy)} ${contentKey(unknowns)}`;
   const open = sites.filter((site) => !kept.has(keyOf(site)));
   const found = new Map(sites.flatMap((site) => { const turns = kept.get(keyOf(site)); return turns ? [[site.id, turns] as const] : []; }));
   try {
     stop.signal.throwIfAborted();
-    await Promise.all(sharesOf(open).map(async (share) => {
-      const turns = (await threads().run({ sites: share, rig, unknowns, policy } satisfies TurnShare, { name: "solveTurns", signal: stop.signal })) as Turn[][];
+    await Promise.all(shareOut(open, pool.maxThreads * SHARES_PER_THREAD).map(async (share) => {
+      const turns = (await pool.run({ sites: share, rig, unknowns, policy } satisfies TurnShare, { name: "solveTurns", signal: stop.signal })) as Turn[][];
       share.forEach((site, i) => {
         found.set(site.id, turns[i]!);
         kept.set(keyOf(site), turns[i]!);
@@ -41,8 +39,4 @@ export async function findQuestions(sites: readonly Site[], rig: Rig, unknowns: 
     throw stop.explain(error);
   }
   return { questions: questionsFrom([...found.values()].flat(), unknowns), turns: found };
-}
-
-function sharesOf(sites: readonly Site[]): Site[][] {
-  return Array.from({ length: Math.ceil(sites.length / SITES_PER_SHARE) }, (_, i) => sites.slice(i * SITES_PER_SHARE, (i + 1) * SITES_PER_SHARE));
 }

@@ -4,7 +4,8 @@ import type { Rig } from "@/lib/rig";
 import { contentKey } from "./content-key";
 import type { FitShare } from "./fit-worker";
 import { keptAnswers } from "./kept-answers";
-import { DEFAULT_TIME_LIMIT, stopAfter, threads } from "./threads";
+import { shareOut } from "./share-out";
+import { DEFAULT_TIME_LIMIT, SHARES_PER_THREAD, stopAfter, threads } from "./threads";
 
 export { closePool, RankingStopped } from "./threads";
 
@@ -23,8 +24,6 @@ export interface PoolOptions {
   readonly onSolving?: (sites: number) => void;
 }
 
-/** Shares per thread: sites differ in difficulty, so equal numbers of them are not equal work. */
-const SHARES_PER_THREAD = 4;
 
 /**
  * Ranks `sites` for `rig`, best first, the same answer as `rankSites` gives. What was answered before is taken from
@@ -72,11 +71,4 @@ async function solve(open: readonly Keyed[], rig: Rig, policy: Policy, { budget,
 function keyOf(site: Site, rig: Rig, policy: Policy, { budget, remedies = false, unknowns }: PoolOptions): string {
   const unsure = [...(unknowns?.rig ?? []), ...(unknowns?.sites[site.id] ?? [])];
   return `${contentKey(site)} ${contentKey(rig)} ${contentKey(policy)} ${budget ?? ""} ${remedies ? "remedies" : ""} ${unsure.length > 0 ? contentKey(unsure) : ""}`;
-}
-
-/** Deals the sites out like cards, so that neighbours, which are often alike, go to different shares. */
-function shareOut<T>(items: readonly T[], most: number): T[][] {
-  const shares: T[][] = Array.from({ length: Math.min(most, items.length) }, () => []);
-  items.forEach((item, i) => shares[i % shares.length]?.push(item));
-  return shares;
 }

@@ -18,6 +18,9 @@ export class RankingStopped extends Error {
 /** Nobody waits longer for a page. Milliseconds. */
 export const DEFAULT_TIME_LIMIT = 30_000;
 
+/** Shares of one piece of work per thread: sites differ in difficulty, so equal numbers of them are not equal work. */
+export const SHARES_PER_THREAD = 4;
+
 /** Tasks waiting beyond which more are refused. */
 const LONGEST_QUEUE = 2_000;
 
