@@ -1,5 +1,4 @@
-import type { Unknown, Verdict } from "@/lib/fit";
-import { withNumbers } from "@/lib/fit";
+import { orderResults, withNumbers, type FitResult, type Unknown, type Verdict } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 
@@ -55,6 +54,20 @@ export function questionsFrom(turns: readonly Turn[], unknowns: readonly Unknown
     })
     .filter(({ decides }) => decides > 0)
     .sort((a, b) => b.decides - a.decides);
+}
+
+/**
+ * The results at the likely numbers, those that hang on a number nobody has measured turned into `ask`: whether the rig
+ * can stand there is not known. Where only what to bring hangs on it, the verdict stays and the number is named with it.
+ */
+export function withAsks(results: readonly FitResult[], turns: ReadonlyMap<string, readonly Turn[]>): FitResult[] {
+  return orderResults(results.map((result): FitResult => {
+    const asks = turns.get(result.site) ?? [];
+    if (asks.length === 0) return result;
+    const open = asks.some(({ below, above }) => fits(below) !== fits(above));
+    const plain = asks.map(({ field, turnsAt: value, below, above }) => ({ field, turnsAt: value, below, above }));
+    return open ? { ...result, verdict: "ask", asks: plain } : { ...result, asks: plain };
+  }));
 }
 
 /** What a measurement may do to the number of sites, told by the value at which the first and the last of them turn. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { defaultPolicy, verdictOf, withNumbers, type Unknown } from "@/lib/fit";
-import { effectsOf, questionsFrom, turnsAt, type Turn } from "@/lib/insight/questions";
+import { defaultPolicy, rankSites, verdictOf, withNumbers, type Unknown } from "@/lib/fit";
+import { effectsOf, questionsFrom, turnsAt, withAsks, type Turn } from "@/lib/insight/questions";
 import { siteSchema, type Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { typicalRig } from "@/lib/rig/typical";
@@ -76,5 +76,23 @@ describe("the effects of a measurement", () => {
 
   it("are none where only what to bring turns", () => {
     expect(effectsOf({ unknown: height, turns: [turn("a", 3250, "fits", "gear")], decides: 1 })).toEqual([]);
+  });
+});
+
+describe("results with what they hang on", () => {
+  const rig = typicalRig("travel-trailer", 31 * FOOT);
+  const results = rankSites(demoSites, rig);
+  const [first, second] = results;
+
+  it("ask where standing there at all is open, and only name the number where it changes what to bring", () => {
+    const turns = new Map<string, Turn[]>([
+      [first!.site, [{ site: first!.site, field: "rig.body.height", turnsAt: 3300, below: "fits", above: "no", together: [] }]],
+      [second!.site, [{ site: second!.site, field: "rig.body.height", turnsAt: 3300, below: "fits", above: "gear", together: [] }]],
+    ]);
+    const asked = withAsks(results, turns);
+    expect(asked.find(({ site }) => site === first!.site)).toEqual({ ...first, verdict: "ask", asks: [{ field: "rig.body.height", turnsAt: 3300, below: "fits", above: "no" }] });
+    expect(asked.find(({ site }) => site === second!.site)).toMatchObject({ verdict: second!.verdict, asks: [{ field: "rig.body.height" }] });
+    expect(asked.map(({ verdict }) => verdict).indexOf("ask")).toBe(asked.filter(({ verdict }) => verdict === "fits" || verdict === "gear").length);
+    expect(withAsks(results, new Map())).toEqual(results);
   });
 });
