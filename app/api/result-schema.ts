@@ -42,12 +42,28 @@ const remedy = z.object({
   text: z.string(),
 });
 
+const pose = z.object({ x: z.number(), y: z.number(), heading });
+
+const conflict = z.object({
+  heading: heading.nullable().describe("Null: at every heading that is allowed."),
+  constraints: z.array(z.string()).describe("What cannot hold together, while each one dropped leaves the rest possible."),
+  shown: z.object({
+    dropped: z.string().describe("The constraint that fails at this pose, while the rest of the conflict holds."),
+    pose,
+    gap: z.object({
+      from: point, to: point.describe("The point of the rig that is in the way, and where it would have to be; for a service the ends of the run (mm, site frame)."),
+      short: z.number().describe("By how much (mm)."),
+      line: z.array(point).optional().describe("A service's run on the ground."),
+    }).nullable(),
+  }).nullable().describe("The nearest try: not a place to park. Null where no place would make a difference."),
+});
+
 const result = z.object({
   site: z.string(),
   verdict,
   tight: z.boolean(),
   score: z.number().describe("0 to 100: orders sites within a verdict."),
-  pose: z.object({ x: z.number(), y: z.number(), heading }).nullable().describe("Where the middle of the rig's rear wall stands (mm, site frame)."),
+  pose: pose.nullable().describe("Where the middle of the rig's rear wall stands (mm, site frame)."),
   room: z.number().nullable().describe("The smallest slack there (mm)."),
   best: z.object({ room: z.number(), bound: z.number() }).describe("Some pose has this room; none has more than the bound (mm)."),
   limit: z.object({ id: z.string(), slack: z.number(), distance: z.number(), from: point, to: point }).nullable().describe("The gap with least to spare."),
@@ -57,7 +73,7 @@ const result = z.object({
   power: z.object({ receptacle: z.number(), through: z.string().nullable(), supplyVa: z.number(), usableVa: z.number(), runs: z.array(z.string()), shed: z.array(z.string()) }).nullable(),
   vehicle: z.string().nullable().describe("A stall's id, in line, hitched, overflow, no, or null."),
   leftIn: z.array(z.string()).describe("Parts that have to stay in."),
-  conflicts: z.array(z.object({ heading: heading.nullable(), constraints: z.array(z.string()) })),
+  conflicts: z.array(conflict),
   remedies: z.array(remedy).describe("What would turn a no, easiest first; at most two changes together. Empty where a call asks about more than 200 sites."),
   asks: z.array(z.object({ field: z.string().describe("Such as rig.inlets.2.u."), turnsAt: z.number(), below: verdict, above: verdict, text: z.string() })).describe("Measurements that are not known and decide the verdict."),
   access: z.null(),

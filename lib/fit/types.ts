@@ -86,9 +86,36 @@ export interface Bring {
   readonly what: string | null;
 }
 
+/**
+ * Constraints (by id) that cannot hold together at this heading, or (null) at any that is allowed, while each one
+ * dropped leaves the rest possible.
+ */
 export interface Conflict {
   readonly heading: Heading | null;
   readonly constraints: readonly string[];
+  /** The nearest try, for drawing; null where no place would make a difference (a rule, a slope, a service not to be had). */
+  readonly shown: Shown | null;
+}
+
+/** Where all of a conflict but one constraint hold, and that one fails least. Nobody can stand there. */
+export interface Shown {
+  /** The id of the constraint that fails. */
+  readonly dropped: string;
+  readonly pose: Pose;
+  /** Null where there is nothing to measure between two points. */
+  readonly gap: Missing | null;
+}
+
+/**
+ * What is missing, as a line. `from` is the point of the rig that is in the way or too far out, `to` where it would
+ * have to be, `short` apart. For a service the two ends of the run, with the run on the ground as `line`; `short` is
+ * then what it is too long by, or for `fall:sewer` how much the drain lies too high.
+ */
+export interface Missing {
+  readonly from: SitePoint;
+  readonly to: SitePoint;
+  readonly short: number;
+  readonly line?: readonly SitePoint[];
 }
 
 /** A measurement that decides: the value at which the verdict turns (mm, or the field's own unit), and what it is on either side. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { headingsFor, type Heading, type Pose, type Service } from "@/lib/fit";
 import { Approach } from "@/lib/fit/approach";
 import { clashAt } from "@/lib/fit/refusal/conflicts";
+import { applyChange } from "@/lib/fit/refusal/changes";
 import { formOf } from "@/lib/fit/form";
 import { Workspace } from "@/lib/fit/landscapes";
 import { levelOf } from "@/lib/fit/level";
@@ -9,7 +10,7 @@ import { stallFor } from "@/lib/fit/vehicle";
 import { terrainOf } from "@/lib/park";
 import { pairsOf, suppliesOf } from "../checker/services";
 import { slacks } from "../checker/slacks";
-import type { Scene } from "../scenes/random-scene";
+import { scene, type Scene } from "../scenes/random-scene";
 import { answer, law } from "./support";
 
 /** Conflicts rest on cells of 0.2 mm; the checker reads each demand anew, so a millimetre is all they may differ by. */
@@ -28,11 +29,36 @@ describe("a refusal", () => {
     }, 40);
   });
 
+  it("shows for a conflict a pose where all but one of it hold, and what is missing there", () => {
+    law(200, (scene) => {
+      const s = straight(scene);
+      for (const { constraints, shown } of answer(s).conflicts) {
+        if (!shown) continue;
+        expect(constraints).toContain(shown.dropped);
+        const rest = constraints.filter((id) => id !== shown.dropped);
+        expect(least(s, shown.pose, rest), `${constraints.join(" ")} but ${shown.dropped}`).toBeGreaterThanOrEqual(-MARGIN);
+        if (shown.dropped !== "vehicle") expect(least(s, shown.pose, [shown.dropped])).toBeLessThan(MARGIN);
+        if (!shown.gap) continue;
+        const { from, to, short, line } = shown.gap;
+        expect(short).toBeGreaterThan(0);
+        if (!line) expect(Math.hypot(to[0] - from[0], to[1] - from[1])).toBeCloseTo(short, 3);
+      }
+    }, 42);
+  });
+
+  it("comes with a conflict also where the last tenth of a millimetre decides", () => {
+    // These touch at 0: nothing within tolerance is let through, and strips of poses thinner than a cell decide.
+    const edges = [[206, "move", 2075.9997], [312, "shrink", 1729.9582], [406, "shrink", 718.935], [427, "widen", 2442.4996]] as const;
+    for (const [seed, how, amount] of edges) {
+      const { verdict, conflicts } = answer(changed(scene(seed), how, amount));
+      expect(verdict, String(seed)).toBe("no");
+      expect(conflicts.length, String(seed)).toBeGreaterThan(0);
+    }
+  });
+
   it("has demands that no sampled pose meets together, while each left out leaves a pose that meets the rest", () => {
     law(150, (scene) => {
-      // Lines run straight here: what the way around to a hookup right under the body would be, no rule says. And
-      // overflow parking takes the vehicle, since where it may stand in line can be read in more than one way.
-      const s: Scene = { ...scene, policy: { ...scene.policy, underBody: ["power", "water", "sewer"], overflow: true } };
+      const s = straight(scene);
       if (answer(s).verdict !== "no") return;
       for (const heading of headingsFor(s.site, s.rig)) {
         const clash = clashAt(approachTo(s, heading));
@@ -47,6 +73,22 @@ describe("a refusal", () => {
     }, 41);
   });
 });
+
+/**
+ * Lines run straight here: what the way around to a hookup right under the body would be, no rule says. And overflow
+ * parking takes the vehicle, since where it may stand in line can be read in more than one way.
+ */
+function straight(s: Scene): Scene {
+  return { ...s, policy: { ...s.policy, underBody: ["power", "water", "sewer"], overflow: true } };
+}
+
+/** A scene eased by so much: hookups carried off, obstacles made smaller, or the pad wider on the left, mm. */
+function changed(s: Scene, how: "move" | "shrink" | "widen", amount: number): Scene {
+  if (how === "widen") return { ...s, ...applyChange({ code: "widen-left", amount }, s) };
+  if (how === "move") return { ...s, site: { ...s.site, hookups: s.site.hookups.map((h) => ({ ...h, at: [h.at[0] - amount, h.at[1] + amount / 3] })) } };
+  const less = (radius: number | undefined) => (radius === undefined ? undefined : Math.max(1, radius * (1 - amount / 3000)));
+  return { ...s, site: { ...s.site, obstacles: s.site.obstacles.map((o) => ({ ...o, radius: less(o.radius), crownRadius: less(o.crownRadius) })) } };
+}
 
 function approachTo({ site, rig, policy }: Scene, heading: Heading): Approach {
   const terrain = terrainOf(site), form = formOf(rig);

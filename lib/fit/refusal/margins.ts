@@ -1,7 +1,7 @@
 import { Envelope } from "@/lib/plane";
 import { maximise, type Domain, type Landscape, type Offer, type SearchCell, type SearchResult } from "@/lib/search";
 import { leanElements, type Constraint } from "../constraints";
-import type { Pair, With } from "../needs";
+import type { Need, Pair } from "../needs";
 
 /**
  * One demand on a pose as a function of the position: it holds where it is not negative, and it changes by no more
@@ -12,10 +12,16 @@ export interface Margin {
   greatestIn(cell: SearchCell): number;
 }
 
-/** The lesser of reach and fall of one pair at a pose, mm of pose. */
-export function pairMargin(pair: Pair, by: With, x: number, y: number): number {
+/** Of the pairs that could serve at all, the one that comes nearest to serving at a pose; null where none could. */
+export function closestPair({ pairs }: Need, x: number, y: number): Pair | null {
+  const [first, ...rest] = pairs.filter((p) => p.limit.gear >= 0);
+  return first ? rest.reduce((a, b) => (pairMargin(b, x, y) > pairMargin(a, x, y) ? b : a), first) : null;
+}
+
+/** The lesser of reach and fall of one pair at a pose, with whatever could be brought, mm of pose. */
+function pairMargin(pair: Pair, x: number, y: number): number {
   const path = pair.pathAt(x, y);
-  return Math.min(pair.limit[by] - path, inPose(pair, pair.fallAt(x, y, path)));
+  return Math.min(pair.limit.gear - path, inPose(pair, pair.fallAt(x, y, path)));
 }
 
 /** Fall changes slowly with the pose; divided by its steepness it is a distance. */
@@ -48,6 +54,8 @@ export interface Question {
   /** What has to hold besides. */
   readonly subject: readonly (Margin & { readonly envelope?: Envelope })[];
   readonly domain: Domain;
+  /** What holds is at least this, mm: 0, or more where a hair's breadth is not to decide. */
+  readonly level: number;
   readonly resolution: number;
   readonly budget: number;
   /** Good enough: ends once this is reached. */
@@ -63,23 +71,23 @@ const NOISE = 1e-6;
  * The most that the objective can be where all of `subject` hold, and where. No point at all where they cannot hold
  * together. Distances to convex things are greatest at the corners of a cell, so those are tried as well.
  */
-export function mostSubjectTo({ objective, subject, domain, resolution, budget, target, floor }: Question): SearchResult {
+export function mostSubjectTo({ objective, subject, domain, level, resolution, budget, target, floor }: Question): SearchResult {
   const tryAt = (x: number, y: number, offer: Offer) => {
     const spare = subject.reduce((least, m) => Math.min(least, m.valueAt(x, y)), Infinity);
-    if (spare >= -resolution) offer(x, y, objective.valueAt(x, y), spare >= -NOISE);
+    if (spare >= level - resolution) offer(x, y, objective.valueAt(x, y), spare >= level - NOISE);
     return spare;
   };
   const landscape: Landscape = {
     survey(cell, _parent, offer) {
       cell.upper = -Infinity;
-      for (const m of subject) if (m.envelope && !m.envelope.trim(cell, 0)) return;
-      for (const m of subject) if (m.greatestIn(cell) < 0) return;
+      for (const m of subject) if (m.envelope && !m.envelope.trim(cell, level)) return;
+      for (const m of subject) if (m.greatestIn(cell) < level) return;
       cell.upper = objective.greatestIn(cell);
       const { cx, cy, hx, hy } = cell;
       tryAt(cx, cy, offer);
       // Across the way that varies most: what fails at the centre, else what is asked for. Of a service nothing is
       // known but that it changes with the distance: then the longer side.
-      const { envelope } = subject.find((m) => m.valueAt(cx, cy) < 0) ?? objective;
+      const { envelope } = subject.find((m) => m.valueAt(cx, cy) < level) ?? objective;
       if (envelope) {
         envelope.valueAt(cx, cy);
         cell.cutX = envelope.variesAlongX(cell);

@@ -3,10 +3,12 @@ import type { Domain } from "@/lib/search";
 import type { Approach } from "../approach";
 import { clashAt, conflictsOf, type Clash } from "./conflicts";
 import { demandAt, demandsOf, domainOf, marginsOf, type Demand } from "./demands";
-import { mostSubjectTo, pairMargin } from "./margins";
+import { closestPair, mostSubjectTo } from "./margins";
+import { missingAt } from "./missing";
+import { slackAt } from "../constraints";
 import type { Need } from "../needs";
 import { powerOptions } from "../power";
-import type { Conflict, Reason } from "../types";
+import type { Conflict, Reason, Shown } from "../types";
 
 export interface Refusal {
   readonly reasons: readonly Reason[];
@@ -14,7 +16,7 @@ export interface Refusal {
 }
 
 /** Shortfalls are told to the half inch: a millimetre is fine enough. */
-const EFFORT = { resolution: 1, budget: 20_000, target: 0 } as const;
+const EFFORT = { level: 0, resolution: 1, budget: 20_000, target: 0 } as const;
 
 /**
  * Why no pose will do. `fixed` are the rules and lifts that fail whatever the pose, each a conflict by itself; so is a
@@ -26,15 +28,17 @@ export function refuse(approaches: readonly Approach[], roomiest: Approach, fixe
   const hopeless = new Set(services.map(({ need }) => need.service));
   // Where not even the hard constraints hold together, the clash is among them: services would only cloud it.
   const askable = (approach: Approach) => demandsOf(approach).filter((d) => (approach.best.bound < 0 ? d.kind === "hard" : d.kind !== "need" || !hopeless.has(d.need.service)));
-  const clashes = approaches.map((approach) => clashAt(approach, askable(approach)));
-  const told = clashes[approaches.indexOf(roomiest)] ?? null;
-  const reasons = [...fixed, ...services.map(({ reason }) => reason), ...(told ? reasonsFor(roomiest, told) : [])];
+  const told = [roomiest, ...approaches.filter((a) => a !== roomiest)].flatMap((approach) => {
+    const clash = clashAt(approach, askable(approach));
+    return clash ? [{ approach, clash, ...easiest(approach, clash) }] : [];
+  });
+  const reasons = [...fixed, ...services.map(({ reason }) => reason), ...told.slice(0, 1).map(({ reason }) => reason)];
   return {
     reasons: reasons.length > 0 ? reasons : [closest(roomiest)],
     conflicts: [
-      ...fixed.map(({ code }) => ({ heading: null, constraints: [code] })),
-      ...services.map(({ need, reason }) => ({ heading: null, constraints: [reason.code === "plug" || reason.code === "loads" ? "power" : `reach:${need.service}`] })),
-      ...conflictsOf(clashes),
+      ...fixed.map(({ code }) => ({ heading: null, constraints: [code], shown: null })),
+      ...services.map(({ need, reason }) => ({ heading: null, constraints: [reason.code === "plug" || reason.code === "loads" ? "power" : `reach:${need.service}`], shown: null })),
+      ...conflictsOf(told, approaches.length),
     ],
   };
 }
@@ -81,19 +85,56 @@ function rank(demand: Demand): number {
   return { clear: 1, lot: 2, road: 2, stand: 4 }[demand.constraint.kind];
 }
 
-/** The clash as facts: each demand that a person would name first, and by how much it fails at best while the others hold. */
-function reasonsFor(approach: Approach, clash: Clash): Reason[] {
+/**
+ * The clash as one fact, and where to see it: of the demands that a person would name first, the one that fails by
+ * least while the others hold.
+ */
+function easiest(approach: Approach, clash: Clash): { reason: Reason; shown: Shown } {
   const first = Math.min(...clash.demands.map(rank));
-  return clash.demands.filter((d) => rank(d) === first).map((demand) => {
+  const [easy, ...more] = clash.demands.filter((d) => rank(d) === first).map((demand) => {
     const others = clash.demands.filter((d) => d !== demand);
-    const [objective] = marginsOf(approach, [demand]);
-    // The others may hold only where this one could not: the search has to cover both.
-    const domain = around(domainOf(approach, others), domainOf(approach, [demand]));
-    const search = mostSubjectTo({ ...EFFORT, objective: objective!, subject: marginsOf(approach, others), domain });
-    // The search may end short of a thin strip of poses; the clash itself knows one.
-    const { x, y } = search.best ?? clash.without[clash.demands.indexOf(demand)]!;
-    return { ...shortfall(approach, demand, x, y), while: others.map((d) => d.id) };
+    const { x, y } = nearestTry(approach, clash, demand, others);
+    return { demand, others, x, y, short: -demandAt(approach, demand, x, y) };
   });
+  const { demand, others, x, y } = more.reduce((a, b) => (b.short < a.short ? b : a), easy!);
+  const pose = { x, y, heading: approach.heading };
+  const small = others.length === 0 && demand.id === "stand" ? tooSmall(approach, demand, x, y) : null;
+  if (small) return { reason: { ...small.reason, while: [] }, shown: { dropped: demand.id, pose: { ...pose, ...small.at }, gap: missingAt(approach, demand, small.at.x, small.at.y) } };
+  return {
+    reason: { ...shortfall(approach, demand, x, y), while: others.map((d) => d.id) },
+    shown: { dropped: demand.id, pose, gap: missingAt(approach, demand, x, y) },
+  };
+}
+
+/**
+ * A pad too short or too narrow by itself. It is missed least with half too little at either end, and understood
+ * when one end is right and all that is missing shows at the other: the one away from the road, or either side. Null
+ * for pads of a shape where that cannot be told by one number; `have` and `need` are the pad's size and the size asked for.
+ */
+function tooSmall(approach: Approach, demand: Demand, x: number, y: number): { reason: Reason; at: { x: number; y: number } } | null {
+  const { terrain: { pad: { bounds } }, form: { rig }, policy } = approach.setting;
+  const needed = (values: readonly number[]) => Math.max(...values) - Math.min(...values) + 2 * policy.footing;
+  const long = { have: bounds.maxX - bounds.minX, need: needed(rig.supports.map((s) => s.at[0])) };
+  const wide = { have: bounds.maxY - bounds.minY, need: needed(rig.supports.map((s) => s.at[1])) };
+  const short = Math.max(long.need - long.have, wide.need - wide.have);
+  if (short <= 0) return null;
+  const lengthwise = short === long.need - long.have, half = short / 2;
+  const places = lengthwise ? [{ x: x + half, y }, { x: x - half, y }] : [{ x, y: y + half }, { x, y: y - half }];
+  const at = places.find((p) => Math.abs(-demandAt(approach, demand, p.x, p.y) - short) <= SAME);
+  return at ? { reason: { code: "stand", parts: ["supports", "pad"], short, ...(lengthwise ? long : wide) }, at } : null;
+}
+
+/** Shortfalls this close are the same, mm. */
+const SAME = 2;
+
+/** The pose at which the others hold and this one fails least. */
+function nearestTry(approach: Approach, clash: Clash, demand: Demand, others: readonly Demand[]): { x: number; y: number } {
+  const [objective] = marginsOf(approach, [demand]);
+  // The others may hold only where this one could not: the search has to cover both.
+  const domain = around(domainOf(approach, others), domainOf(approach, [demand]));
+  const search = mostSubjectTo({ ...EFFORT, objective: objective!, subject: marginsOf(approach, others), domain });
+  // The search may end short of a thin strip of poses; the clash itself knows one.
+  return search.best ?? clash.without[clash.demands.indexOf(demand)]!;
 }
 
 function around(a: Domain, b: Domain): Domain {
@@ -104,21 +145,11 @@ function shortfall(approach: Approach, demand: Demand, x: number, y: number): Re
   if (demand.kind === "vehicle") return { code: "vehicle", parts: ["vehicle", "pad"], short: null };
   if (demand.kind === "need") return shortOfReach(approach, demand.need, x, y);
   const { constraint } = demand;
-  const [margin] = marginsOf(approach, [demand]);
-  const short = Math.max(0, -margin!.valueAt(x, y));
-  return { code: constraint.id, parts: [constraint.part, constraint.other], short: constraint.kind === "stand" ? padShortBy(approach, short) : short };
-}
-
-/** By how much the pad is too short or too narrow; where it is neither, the least move of the worst support. */
-function padShortBy({ setting: { terrain: { pad }, form, policy } }: Approach, worst: number): number {
-  const us = form.rig.supports.map((s) => s.at[0]), vs = form.rig.supports.map((s) => s.at[1]);
-  const over = (values: readonly number[], available: number) => Math.max(...values) - Math.min(...values) + 2 * policy.footing - available;
-  const short = Math.max(over(us, pad.bounds.maxX - pad.bounds.minX), over(vs, pad.bounds.maxY - pad.bounds.minY));
-  return short > 0 ? short : worst;
+  return { code: constraint.id, parts: [constraint.part, constraint.other], short: Math.max(0, -slackAt(constraint, x, y)) };
 }
 
 function shortOfReach({ setting: { policy } }: Approach, need: Need, x: number, y: number): Reason {
-  const pair = need.pairs.filter((p) => p.limit.gear >= 0).reduce((a, b) => (pairMargin(b, "gear", x, y) > pairMargin(a, "gear", x, y) ? b : a));
+  const pair = closestPair(need, x, y)!;
   const path = pair.pathAt(x, y);
   const parts = [need.service, pair.hookup.id];
   const longest = policy.longest[need.service];

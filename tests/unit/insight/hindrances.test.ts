@@ -3,7 +3,7 @@ import { hindrancesOf } from "@/lib/insight";
 import type { Conflict, Reason } from "@/lib/fit";
 
 const reason = (code: string, ...parts: string[]): Reason => ({ code, parts, short: null });
-const clash = (heading: Conflict["heading"], ...constraints: string[]): Conflict => ({ heading, constraints });
+const clash = (heading: Conflict["heading"], ...constraints: string[]): Conflict => ({ heading, constraints, shown: null });
 
 describe("hindrancesOf", () => {
   it("names the tree, not the pad that holds the rig under it", () => {
