@@ -1,12 +1,13 @@
 import { layoutMap, unplaced } from "../../components/park-map/layout";
 import { ParkMap } from "../../components/park-map/park-map";
 import type { ParkRecord } from "../../components/park-map/record";
+import type { MapLayout } from "../../components/park-map/types";
 import { VerdictMark } from "../../components/verdict/mark";
 import type { Verdict } from "@/lib/fit";
 import { catalogueOf } from "@/lib/wording";
 import type { Asked } from "../context";
 import { addressOf, siteAddress, type Standpoint } from "./address";
-import { isFiltered, passes, type Entry } from "./filters";
+import { passes, type Entry } from "./filters";
 import { loopsOf } from "./loops";
 import styles from "./map.module.css";
 
@@ -30,14 +31,15 @@ export function MapPanel({ entries, asked: { sites, park, units }, record, stand
     return { verdict: entry?.result.verdict ?? null, shown: entry !== undefined && passes(entry, standpoint.filters) };
   };
   const loopTitle = loop === null ? null : guestSites.loop(loop, loops.find((l) => l.id === loop)?.name);
+  const layout = layoutMap({ record, sites, standingOf, units, loop });
   return (
     <section className={styles.panel} id="map" tabIndex={-1} aria-labelledby="map-heading">
       <h2 id="map-heading">{words.heading}</h2>
       {off.length === sites.length ? <p>{words.unmapped}</p> : (
         <>
           {loops.length > 1 && <LoopLinks loops={loops} standpoint={standpoint} />}
-          <ParkMap layout={layoutMap({ record, sites, standingOf, units, loop })} id="park-map" title={words.title(park.name, loopTitle)} hrefOf={(id) => siteAddress(id, standpoint)} />
-          <Legend verdicts={ORDER.filter((v) => entries.some((e) => e.result.verdict === v))} filtered={isFiltered(standpoint.filters)} />
+          <ParkMap layout={layout} id="park-map" title={words.title(park.name, loopTitle)} hrefOf={(id) => siteAddress(id, standpoint)} />
+          <Legend layout={layout} />
         </>
       )}
       {off.length > 0 && off.length < sites.length && (
@@ -60,7 +62,9 @@ function LoopLinks({ loops, standpoint }: { readonly loops: ReturnType<typeof lo
   );
 }
 
-function Legend({ verdicts, filtered }: { readonly verdicts: readonly Verdict[]; readonly filtered: boolean }) {
+/** The marks that are on this sheet, and no others. */
+function Legend({ layout: { sites } }: { readonly layout: MapLayout }) {
+  const verdicts = ORDER.filter((v) => sites.some(({ standing }) => standing.shown && standing.verdict === v)), filtered = sites.some(({ standing }) => !standing.shown);
   const { guestSites: { map: words }, verdicts: verdictWords } = catalogueOf();
   return (
     <ul className={styles.legend} aria-label={words.legend}>

@@ -26,8 +26,8 @@ export interface LabelGround {
   readonly taken: readonly SheetBox[];
   /** Pads, buildings: better not covered. */
   readonly solid: readonly SheetBox[];
-  /** Roads, creek: better not crossed. */
-  readonly lines: readonly (readonly SheetPoint[])[];
+  /** Roads, creek, with their widths: better not crossed. */
+  readonly lines: readonly { readonly points: readonly SheetPoint[]; readonly width: number }[];
 }
 
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
@@ -104,8 +104,10 @@ function leaderOf({ anchor, radius, kind }: WantedLabel, { x, y, w, h }: SheetBo
   return [[anchor[0] + (near[0] - anchor[0]) * t, anchor[1] + (near[1] - anchor[1]) * t], near];
 }
 
-function crosses(line: readonly SheetPoint[], box: SheetBox): boolean {
-  return line.some((p, i) => i > 0 && segmentMeets(line[i - 1]!, p, box));
+function crosses({ points, width }: LabelGround["lines"][number], { x, y, w, h }: SheetBox): boolean {
+  const half = width / 2;
+  const box = { x: x - half, y: y - half, w: w + width, h: h + width };
+  return points.some((p, i) => i > 0 && segmentMeets(points[i - 1]!, p, box));
 }
 
 /** Liang and Barsky 1984: whether any of the segment is inside the box. */

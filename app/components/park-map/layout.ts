@@ -44,7 +44,7 @@ export function layoutMap(asked: MapAsked): MapLayout {
     sheet: { x: EDGE, y: EDGE, w: width - 2 * EDGE, h: groundHeight - 2 * EDGE },
     taken: sites.map((s) => square(s.mark, markSize + 1)),
     solid: [...sites.map((s) => boxOf(s.pad)), ...ground.buildings.map((b) => boxOf(b.points))],
-    lines: [...roads, ...creek].map((r) => r.points),
+    lines: [...roads, ...creek],
   };
   return {
     width, height, scale, markSize, ...ground, creek, roads, paths, sites,
@@ -84,7 +84,7 @@ function sitesOnMap({ sites, standingOf, loop, selected }: MapAsked, { toSheet, 
 }
 
 /** Most telling first: on a loop's sheet every site's own name, on the park's the loops'; then buildings, water, roads. */
-function wantedLabels({ loop, record, selected }: MapAsked, sites: readonly SiteOnMap[], { toSheet, width, groundHeight }: SheetFrame, markSize: number): WantedLabel[] {
+function wantedLabels({ loop, record, selected }: MapAsked, sites: readonly SiteOnMap[], { toSheet, scale, width, groundHeight }: SheetFrame, markSize: number): WantedLabel[] {
   const { map } = record;
   const named = sites.filter((s) => loop !== null || s.id === selected);
   const within = (p: SheetPoint) => p[0] > 0 && p[1] > 0 && p[0] < width && p[1] < groundHeight;
@@ -94,13 +94,13 @@ function wantedLabels({ loop, record, selected }: MapAsked, sites: readonly Site
     ...(loop === null ? map.loops.map((l): WantedLabel => ({ id: `loop ${l.id}`, kind: "loop", lines: loopLines(l.id, record), size: 14, anchor: toSheet(l.at), radius: 0, reach: 60, needed: true })) : []),
     ...map.buildings.flatMap((b): WantedLabel[] => (b.name && within(toSheet(centroid(b.outline))) ? [{ id: `building ${b.name}`, kind: "building", lines: wrap(b.name), size: 10.5, anchor: toSheet(centroid(b.outline)), radius: 6, reach: 24, needed: false }] : [])),
     ...map.areas.flatMap((a): WantedLabel[] => (a.name && a.kind !== "woods" && within(toSheet(centroid(a.outline))) ? [{ id: `area ${a.name}`, kind: "area", lines: wrap(a.name), size: 10.5, anchor: toSheet(centroid(a.outline)), radius: 0, reach: 20, needed: false }] : [])),
-    ...map.creek.flatMap((c): WantedLabel[] => along(c.name, "water", middleOf(c.points))),
-    ...map.roads.flatMap((r): WantedLabel[] => along(r.name, "road", middleOf(r.points))),
+    ...map.creek.flatMap((c): WantedLabel[] => along(c, "water", middleOf(c.points), scale)),
+    ...map.roads.flatMap((r): WantedLabel[] => along(r, "road", middleOf(r.points), scale)),
   ];
 }
 
-function along(name: string | undefined, kind: "water" | "road", at: SheetPoint | undefined): WantedLabel[] {
-  return name && at ? [{ id: `${kind} ${name}`, kind, lines: [name], size: 10.5, anchor: at, radius: 6, reach: 40, needed: false }] : [];
+function along({ name, width }: { name?: string | undefined; width: number }, kind: "water" | "road", at: SheetPoint | undefined, scale: number): WantedLabel[] {
+  return name && at ? [{ id: `${kind} ${name}`, kind, lines: [name], size: 10.5, anchor: at, radius: (width * scale) / 2 + 3, reach: 40, needed: false }] : [];
 }
 
 function loopLines(id: string, { loops }: ParkRecord): string[] {

@@ -50,7 +50,7 @@ function Ground({ layout, id }: { readonly layout: MapLayout; readonly id: strin
       <clipPath id={`${id}-sheet`}><rect x="3" y="3" width={width - 6} height={fixed(height - 6)} /></clipPath>
       {areas.map((a, i) => <polygon key={i} className={styles[a.kind === "overflow-parking" ? "parking" : a.kind === "woods" ? "woods" : "grass"]} fill={`url(#${id}-${a.kind === "woods" ? "woods" : a.kind === "overflow-parking" ? "parking" : "grass"})`} points={pointsOf(a.points)} />)}
       <Creek creek={creek} />
-      {paths.map((p, i) => <path key={i} className={styles.path} d={pathOf(p.points)} strokeWidth={fixed(p.width)} />)}
+      {paths.map((p, i) => <path key={i} className={styles.path} d={pathOf(p.points)} strokeWidth={fixed(Math.min(p.width, 2))} />)}
       <Roads roads={roads} />
       {neighbours.map((points, i) => <polygon key={i} className={styles.padFaint} points={pointsOf(points)} />)}
       {sites.map((s) => <polygon key={s.id} className={s.selected ? styles.padChosen : styles.pad} points={pointsOf(s.pad)} />)}

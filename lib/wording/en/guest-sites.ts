@@ -1,5 +1,6 @@
 import { connection } from "./connection";
-import { count, list } from "./text";
+import { adapterName } from "./reasons";
+import { cap, count, list } from "./text";
 
 /** What a guest reads of the answer: the sites in order, the map, the comparison, one site. */
 export const guestSites = {
@@ -75,7 +76,10 @@ export const guestSites = {
     few: "Two or three sites can be compared. Add one below, or tick them in the list.",
     many: (n: number) => `You ticked ${n} sites. The first three are compared.`,
     gone: (ids: readonly string[]) => `Not in this park: ${list(ids)}.`,
-    remove: (label: string) => `Take ${label} out`,
+    remove: (label: string) => `Take ${label} out of the comparison`,
+    removeShort: "Take out",
+    option: (label: string, verdict: string) => `${label}: ${verdict.toLowerCase()}`,
+    named: (text: string) => cap(text),
     add: "Add a site",
     addButton: "Add it",
     back: "Back to all sites",
@@ -102,7 +106,7 @@ export const guestSites = {
     along: (lift: string) => `${lift} front to back`,
     level: "Level enough as it is",
     allOut: "Everything opens",
-    receptacle: (amps: number, through: string | null) => `${amps} A${through ? `, through ${through}` : ""}`,
+    receptacle: (amps: number, through: string | null) => `Plugs into ${amps} A${through ? ` through ${adapterName(through)}` : ""}`,
     runsAll: (loads: readonly string[]) => `Runs ${list(loads)}`,
     sheds: (loads: readonly string[]) => `Not at the same time: ${list(loads)}`,
     vehicles: { "in line": "In line with the rig", hitched: "Stays hitched", overflow: "In overflow parking", no: "No place for it" },
@@ -131,6 +135,7 @@ export const guestSites = {
     remedies: "What would change it",
     remedyOwner: { guest: "What you could do", park: "What the park could do" },
     where: "Where it is",
+    toLoop: "Its loop on the map, with every answer",
     maxLength: (length: string) => `Rigs up to ${length}`,
     maxGuests: (n: number) => `Up to ${count(n, "guest", "guests")}`,
     maxVehicles: (n: number) => `Up to ${count(n, "vehicle", "vehicles")}`,

@@ -44,7 +44,7 @@ export const things = {
   hookups: HOOKUP_NOUNS,
 
   load(id: string): string {
-    return plain(id).replace(/\b(air|ac)\b/, "air conditioner").replace(/\bfridge\b/, "refrigerator");
+    return plain(id).replace(/\b(air|ac)\b(?! conditioner)/, "air conditioner").replace(/\bfridge\b/, "refrigerator");
   },
 };
 

@@ -2,18 +2,25 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { Cautions } from "../../../components/cautions/cautions";
+import { readParkRecord, type ParkRecord } from "../../../components/park-map/record";
 import { Plan } from "../../../components/plan/plan";
 import type { Params } from "../../../components/rig-form/params";
-import { VerdictMark } from "../../../components/verdict/mark";
+import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
 import type { FitResult } from "@/lib/fit";
-import { rankInPool } from "@/lib/jobs/fit-pool";
-import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
-import { overallLength, type Rig } from "@/lib/rig";
-import { catalogueOf, numbersFor, remedySentence } from "@/lib/wording";
-import { askedBy, guestContext } from "../../context";
-import { Bring, ReasonList } from "../../ranking";
+import { catalogueOf } from "@/lib/wording";
+import { askedBy, guestContext, type Asked } from "../../context";
 import { UnitsSwitch } from "../../units-switch";
+import { addressOf, queryWithoutUnits, siteAddress, type Standpoint } from "../address";
+import { answerFor, standpointOf } from "../answer";
+import { passes, type Entry } from "../filters";
+import { loopsOf } from "../loops";
+import { RigLine } from "../rig-line";
+import { Stopped } from "../stopped";
+import { Locator } from "./locator";
+import { SetUp } from "./set-up";
+import { SiteFacts } from "./site-facts";
+import { SiteVerdict } from "./site-verdict";
 import styles from "./site.module.css";
 
 interface PageProps {
@@ -24,69 +31,87 @@ interface PageProps {
 export async function generateMetadata({ params }: PageProps): Promise<Metadata> {
   const { id } = await params;
   const site = (await guestContext())?.sites.find((s) => s.id === id);
-  return { title: site ? catalogueOf().pages.site.title(site.label ?? site.id) : catalogueOf().pages.notFound.title };
+  return { title: site ? catalogueOf().guestSites.site.title(site.label ?? site.id) : catalogueOf().pages.notFound.title };
 }
 
-/** One site: its plan, with the rig of the address on it where there is one. */
+/** One site: its answer and its plan for the rig of the address, or its plan alone where there is none. */
 export default async function SitePage({ params, searchParams }: PageProps) {
-  const [{ id }, asked] = await Promise.all([params, searchParams.then(askedBy)]);
+  const [{ id }, query] = await Promise.all([params, searchParams]);
+  const asked = await askedBy(query);
   const site = asked?.sites.find((s) => s.id === id);
   if (!asked || !site) notFound();
-  const { pages } = catalogueOf();
-  const { units, form } = asked;
-  const rig = form?.rig;
-  const result = rig && (await rankInPool([site], rig, asked.park.policy, { remedies: true }))[0];
+  const { site: words } = catalogueOf().guestSites;
+  const { units, form } = asked, standpoint = standpointOf(query, asked);
   return (
     <main className={styles.main}>
-      <p><Link href={form ? `/sites?${form.query}&units=${units}` : "/"} prefetch={false}>{pages.site.back}</Link></p>
-      <h1>{pages.site.title(site.label ?? site.id)}</h1>
-      <div className={styles.columns}>
-        <div>
-          {form && rig && result ? <Verdict name={form.start.name} rig={rig} result={result} site={site} units={units} /> : <p>{form && !rig ? pages.first.faults(Object.keys(form.faults).length) : pages.site.noRig}</p>}
-          <Facts site={site} units={units} />
-          <UnitsSwitch path={`/sites/${encodeURIComponent(site.id)}`} query={form?.query ?? ""} units={units} />
-        </div>
-        <Plan site={site} rig={rig ?? undefined} result={result ?? undefined} units={units} />
+      <div className={styles.top}>
+        <Link href={form ? addressOf("/sites", standpoint) : "/"} prefetch={false}>{words.back}</Link>
+        <UnitsSwitch path={`/sites/${encodeURIComponent(site.id)}`} query={queryWithoutUnits(standpoint)} units={units} />
       </div>
-      <Cautions />
+      <h1>{words.title(site.label ?? site.id)}</h1>
+      {form ? <RigLine form={form} /> : <p>{words.noRig} <Link href="/" prefetch={false}>{words.chooseRig}</Link></p>}
+      <Body asked={asked} site={site} standpoint={standpoint} />
     </main>
   );
 }
 
-function Verdict({ name, rig, result, site, units }: { readonly name: string; readonly rig: Rig; readonly result: FitResult; readonly site: Site; readonly units: Units }) {
-  const { pages, verdicts } = catalogueOf();
+async function Body({ asked, site, standpoint }: { readonly asked: Asked; readonly site: Site; readonly standpoint: Standpoint }) {
+  const { guestSites } = catalogueOf();
+  const { form, units, sites, park } = asked, rig = form?.rig;
+  const record = readParkRecord(park.record);
+  const [answer, refused] = rig ? await Promise.all([answerFor(asked, rig), withRemedies(asked, site)]) : [null, null];
+  if (answer && "stopped" in answer) return <Stopped why={answer.stopped} again={siteAddress(site.id, standpoint)} />;
+  const entries = answer?.entries.filter((entry) => entry.site.id === site.id || passes(entry, standpoint.filters)) ?? [];
+  const entry = entries.find((e) => e.site.id === site.id);
+  const result = refused ?? entry?.result;
   return (
-    <section aria-labelledby="verdict">
-      <p className={styles.rig}>{pages.first.forRig(name, numbersFor(units).measured(overallLength(rig)))}</p>
-      <h2 id="verdict" className={styles.verdict}><VerdictMark verdict={result.verdict} /> {verdicts[result.verdict].label}</h2>
-      <p>{verdicts[result.verdict].line}</p>
-      <Bring result={result} rig={rig} units={units} />
-      {result.reasons.length > 0 && <><h3>{pages.site.reasons}</h3><ReasonList reasons={result.reasons} result={result} site={site} rig={rig} units={units} /></>}
-      {result.remedies.length > 0 && (
-        <>
-          <h3>{pages.site.remedies}</h3>
-          <ul className={styles.facts}>{result.remedies.map((remedy) => <li key={JSON.stringify(remedy.changes)}>{remedySentence(remedy, site, rig, units)}</li>)}</ul>
-        </>
-      )}
-    </section>
+    <>
+      {form && !rig && <p className={styles.notice} role="alert">{guestSites.faults(Object.keys(form.faults).length)} <a href={`/rig?${form.query}&units=${units}`}>{guestSites.faultsLink}</a></p>}
+      <div className={styles.columns}>
+        <div className={styles.words}>
+          {rig && result && <SiteVerdict site={site} rig={rig} result={result} units={units} />}
+          {rig && result?.pose && <SetUp entry={{ site, result }} context={{ rig, policy: park.policy, units, loops: loopsOf(sites, record) }} />}
+          {entry && <Around entries={entries} entry={entry} standpoint={standpoint} />}
+        </div>
+        <Plan site={site} rig={rig ?? undefined} result={result} units={units} />
+      </div>
+      <Below asked={asked} site={site} record={record} result={result ?? null} standpoint={standpoint} />
+    </>
   );
 }
 
-function Facts({ site, units }: { readonly site: Site; readonly units: Units }) {
-  const { pages: { site: words } } = catalogueOf();
-  const n = numbersFor(units), { rules } = site;
-  const facts = [
-    ...(site.loop ? [`${words.loop} ${site.loop}`] : []),
-    words.entry[site.entry],
-    ...(rules?.maxLength === undefined ? [] : [words.maxLength(n.spare(rules.maxLength))]),
-    ...(rules?.maxGuests === undefined ? [] : [words.maxGuests(rules.maxGuests)]),
-    ...(rules?.pets === undefined ? [] : [words.pets(rules.pets)]),
-    ...(rules?.accessible ? [words.accessible] : []),
-  ];
+/** A refusal again, with what would turn it; the order of the sites needs none. Null where that was given up: the answer stands without. */
+async function withRemedies({ form, park }: Asked, site: Site): Promise<FitResult | null> {
+  try {
+    return (await rankInPool([site], form!.rig!, park.policy, { remedies: true }))[0] ?? null;
+  } catch (error) {
+    if (error instanceof RankingStopped) return null;
+    throw error;
+  }
+}
+
+function Below({ asked, site, record, result, standpoint }: { readonly asked: Asked; readonly site: Site; readonly record: ParkRecord; readonly result: FitResult | null; readonly standpoint: Standpoint }) {
   return (
-    <section aria-labelledby="facts">
-      <h2 id="facts" className={styles.small}>{words.facts}</h2>
-      <ul className={styles.facts}>{facts.map((fact) => <li key={fact}>{fact}</li>)}</ul>
-    </section>
+    <div className={styles.below}>
+      <SiteFacts site={site} units={asked.units} loops={loopsOf(asked.sites, record)} />
+      <Locator asked={asked} site={site} record={record} verdict={result?.verdict ?? null} standpoint={standpoint} />
+      {result && <Cautions />}
+    </div>
+  );
+}
+
+/** The site before and after this one in the order of the list, and its place in it. */
+function Around({ entries, entry, standpoint }: { readonly entries: readonly Entry[]; readonly entry: Entry; readonly standpoint: Standpoint }) {
+  const { site: words } = catalogueOf().guestSites;
+  const at = entries.indexOf(entry), before = entries[at - 1], after = entries[at + 1];
+  const label = ({ site }: Entry) => site.label ?? site.id;
+  const picked = [...new Set([...standpoint.picked, entry.site.id])];
+  return (
+    <nav className={styles.around} aria-label={words.around}>
+      <p>{words.place(at + 1, entries.length)}</p>
+      {before && <Link href={siteAddress(before.site.id, standpoint)} prefetch={false} rel="prev">{words.previous(label(before))}</Link>}
+      {after && <Link href={siteAddress(after.site.id, standpoint)} prefetch={false} rel="next">{words.next(label(after))}</Link>}
+      <Link href={addressOf("/compare", { ...standpoint, picked })} prefetch={false}>{words.compareWith}</Link>
+    </nav>
   );
 }
