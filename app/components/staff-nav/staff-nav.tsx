@@ -1,0 +1,14 @@
+import { catalogueOf } from "@/lib/wording";
+import { Links } from "./links";
+import styles from "./staff-nav.module.css";
+
+/** The way between the pages of those who run the park, and what they can and cannot do there. */
+export function StaffNav() {
+  const { nav } = catalogueOf().staff;
+  return (
+    <div className={styles.bar}>
+      <Links label={nav.label} to={[{ href: "/desk", name: nav.desk }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }]} />
+      <p className={styles.readOnly}>{nav.readOnly}</p>
+    </div>
+  );
+}

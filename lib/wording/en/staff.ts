@@ -1,0 +1,18 @@
+import { staffDesk } from "./staff-desk";
+import { staffSite } from "./staff-site";
+import { staffTable } from "./staff-table";
+
+/** What those who run the park read: the way between their pages, the table of sites, one site, the desk. */
+export const staff = {
+  nav: {
+    label: "Staff pages",
+    desk: "Desk",
+    sites: "Sites",
+    fits: "Rigs and sites",
+    link: "For staff",
+    readOnly: "Read only: nothing can be changed here until staff can sign in.",
+  },
+  table: staffTable,
+  site: staffSite,
+  desk: staffDesk,
+};
