@@ -3,6 +3,7 @@ import Link from "next/link";
 import { connection } from "next/server";
 import type { ReactNode } from "react";
 import { catalogueOf } from "@/lib/wording";
+import { ConnectionNotice } from "./components/connection/connection-notice";
 import "./tokens.css";
 import "./base.css";
 import styles from "./layout.module.css";
@@ -37,6 +38,7 @@ export default async function Layout({ children }: { readonly children: ReactNod
             <Link href="/learn" prefetch={false}>{nav.guest}</Link> · <Link href="/learn/words" prefetch={false}>{nav.words}</Link> · <Link href="/learn/staff" prefetch={false}>{nav.staff}</Link> · <Link href="/docs/api" prefetch={false}>{pages.openInterface}</Link>
           </p>
         </footer>
+        <ConnectionNotice />
       </body>
     </html>
   );

@@ -1,6 +1,6 @@
 import Link from "next/link";
 import { catalogueOf } from "@/lib/wording";
-import styles from "./(guest)/first.module.css";
+import styles from "./not-found.module.css";
 
 export default function NotFound() {
   const { notFound } = catalogueOf().pages;

@@ -1,7 +1,7 @@
 import type { Units } from "@/lib/measure";
 import { unitSystems } from "@/lib/measure";
 import { catalogueOf } from "@/lib/wording";
-import styles from "./first.module.css";
+import styles from "./units-switch.module.css";
 
 /** Links, so that the choice is in the address like everything else. */
 export function UnitsSwitch({ path, query, units }: { readonly path: string; readonly query: string; readonly units: Units }) {

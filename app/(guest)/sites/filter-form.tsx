@@ -21,7 +21,7 @@ export function FilterForm({ entries, standpoint, loops, shown }: FilterFormProp
   const { filters } = standpoint, on = isFiltered(filters);
   return (
     <div className={styles.filters}>
-      <details className={styles.fold} open={on}>
+      <details className={styles.fold}>
         <summary><span>{words.title}</span>{on && <span className={styles.on}>{words.on(filters.only.length + (filters.loop === null ? 0 : 1))}</span>}</summary>
         <form id={ANSWER_FORM} action="/sites" method="get" className={styles.form}>
           <Kept standpoint={standpoint} />
@@ -35,7 +35,7 @@ export function FilterForm({ entries, standpoint, loops, shown }: FilterFormProp
             ))}
           </fieldset>
           {loops.length > 1 && <LoopChoice loops={loops} loop={filters.loop} />}
-          <Busy className={styles.submit} label={words.submit} busy={catalogueOf().guestSites.connection.waiting} />
+          <Busy className={styles.submit} label={words.submit} busy={words.busy} />
         </form>
       </details>
       {on && <On entries={entries} standpoint={standpoint} shown={shown} />}

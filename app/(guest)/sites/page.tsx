@@ -67,7 +67,7 @@ async function Answer({ asked, rig, standpoint }: { readonly asked: Asked; reado
           <FilterForm entries={entries} standpoint={standpoint} loops={loopsOf(sites, record)} shown={shown.length} />
           <p className={styles.jump}><a href="#map">{catalogueOf().guestSites.toMap}</a></p>
           <Ranking entries={shown} rig={rig} policy={park.policy} standpoint={standpoint} />
-          <CompareBar standpoint={standpoint} hidden={unseen(standpoint.picked, shown)} />
+          {shown.length > 0 && <CompareBar standpoint={standpoint} hidden={unseen(standpoint.picked, shown)} />}
         </div>
         <MapPanel entries={entries} asked={asked} record={record} standpoint={standpoint} />
       </div>

@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useRef, useState } from "react";
+import { FORM_HELD } from "../connection/watch-connection";
 
 interface BusyProps {
   readonly className: string | undefined;
@@ -22,9 +23,11 @@ export function Busy({ className, label, busy }: BusyProps) {
     const back = () => setSent(false);
     form?.addEventListener("submit", send);
     window.addEventListener("pageshow", back);
+    form?.addEventListener(FORM_HELD, back);
     return () => {
       form?.removeEventListener("submit", send);
       window.removeEventListener("pageshow", back);
+      form?.removeEventListener(FORM_HELD, back);
     };
   }, []);
   return <button ref={button} type="submit" className={className} aria-live="polite" data-busy={sent || undefined}>{sent ? busy : label}</button>;

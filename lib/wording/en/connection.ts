@@ -1,7 +1,7 @@
 /** Told by the browser itself, so this file holds no more than it needs. */
 export const connection = {
   lost: "No connection. What is on the page still stands; nothing new can be checked.",
-  noAnswer: "The server does not answer. What is on the page still stands; try again in a moment.",
+  silent: "The server does not answer. What is on the page still stands; try again in a moment.",
   back: "The connection is back.",
-  waiting: "Looking for a place on every site…",
+  waiting: "One moment: the next page is on its way.",
 };

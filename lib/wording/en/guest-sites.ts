@@ -58,6 +58,7 @@ export const guestSites = {
     anyLoop: "Every loop",
     left: (n: number) => `(${n})`,
     submit: "Show these sites",
+    busy: "Looking for a place on every site…",
     shown: (n: number, all: number) => `${n === 0 ? "None" : n} of ${all} sites pass your filters.`,
     drop: (name: string) => `Drop the filter “${name}”`,
     clear: "Clear every filter",
@@ -172,5 +173,4 @@ export const guestSites = {
     again: "Try again",
   },
 
-  error: { title: "That did not work", line: "Something went wrong on our side. What you typed is still in the address; try again.", again: "Try again" },
 };
