@@ -7,6 +7,7 @@ import { plan } from "./plan";
 import { questions } from "./questions";
 import { asLongAs, condition, reasons, wishLabels } from "./reasons";
 import { cap, list } from "./text";
+import { staff } from "./staff";
 import { things } from "./things";
 import { bring, cautions, lengthFault, tightWord, verdicts } from "./verdicts";
 import type { Telling } from "./reasons";
@@ -38,4 +39,5 @@ export const en = {
   guestSites,
   questions,
   learn,
+  staff,
 };
