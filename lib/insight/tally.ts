@@ -39,13 +39,15 @@ export function tallySites({ cells }: FitMatrix): Tally[] {
   return cells.map(tallyOf);
 }
 
-/**
- * Where each rig is turned away: one tally a rig, in the matrix' order. An oak is another one on every site, so things
- * count by their kind here: `kind:tree`, `hookup:power`.
- */
-export function tallyRigs({ sites, rigs, cells }: FitMatrix): Tally[] {
-  const general = cells.map((row, s) => row.map((cell) => ({ ...cell, turnedAwayBy: [...new Set(cell.turnedAwayBy.map((by) => kindOf(by, sites[s]!)))] })));
-  return rigs.map((_, r) => tallyOf(general.map((row) => row[r]!)));
+/** Where each rig is turned away: one tally a rig, in the matrix' order, things by their kind. */
+export function tallyRigs(matrix: FitMatrix): Tally[] {
+  const general = kindsTallied(matrix);
+  return matrix.rigs.map((_, r) => tallyOf(general.map((row) => row[r]!)));
+}
+
+/** The cells with things by their kind (`kind:tree`, `hookup:power`): an oak is another one on every site. */
+export function kindsTallied({ sites, cells }: FitMatrix): FitCell[][] {
+  return cells.map((row, s) => row.map((cell) => ({ ...cell, turnedAwayBy: [...new Set(cell.turnedAwayBy.map((by) => kindOf(by, sites[s]!)))] })));
 }
 
 function kindOf(by: Hindrance, site: Site): Hindrance {

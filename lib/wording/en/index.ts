@@ -1,11 +1,13 @@
 import { ask, measure } from "./asks";
 import { change, together } from "./changes";
 import { guestSites } from "./guest-sites";
+import { insight } from "./insight";
 import { learn } from "./learn";
 import { pages } from "./pages";
 import { plan } from "./plan";
 import { questions } from "./questions";
-import { asLongAs, condition, reasons, wishLabels } from "./reasons";
+import { reasons, wishLabels } from "./reasons";
+import { clausesOf } from "./refusals";
 import { cap, list } from "./text";
 import { staff } from "./staff";
 import { things } from "./things";
@@ -23,8 +25,7 @@ export const en = {
   tightWord,
   things,
   reasons: reasons as Record<keyof typeof reasons, (telling: Telling) => string>,
-  condition,
-  asLongAs,
+  clausesOf,
   unknownReason: (code: string) => `Something else stands against it (${code}).`,
   wishLabels,
   bring,
@@ -39,5 +40,6 @@ export const en = {
   guestSites,
   questions,
   learn,
+  insight,
   staff,
 };
