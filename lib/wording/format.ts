@@ -6,6 +6,8 @@ export interface Numbers {
   readonly units: Units;
   /** What is lacking or has to be brought: rounded up. */
   readonly lacking: (mm: number) => string;
+  /** The same, with the other system in brackets: for whoever talks it over with somebody who measures the other way. */
+  readonly lackingInBoth: (mm: number) => string;
   /** What there is to spare: rounded down. */
   readonly spare: (mm: number) => string;
   /** What was measured and decides nothing here: to the nearest. */
@@ -24,6 +26,7 @@ export function numbersIn(units: Units, thousands: string): Numbers {
   return {
     units,
     lacking: (mm) => formatLength(mm, units, "up"),
+    lackingInBoth: (mm) => `${formatLength(mm, units, "up")} (${formatLength(mm, units === "metric" ? "ft-in" : "metric", "up")})`,
     spare: (mm) => formatLength(mm, units, "down"),
     measured: (mm) => formatLength(mm, units, "nearest"),
     tallOnDrawing: (mm) => formatOnDrawing(mm, units, "up"),

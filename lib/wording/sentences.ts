@@ -20,16 +20,15 @@ export function sentence(reason: Reason, site: Site, rig: Rig, units: Units, res
   const say = words.reasons[familyOf(reason.code, words)];
   if (!say) return words.unknownReason(reason.code);
   const named = thingsOf(partsOf(reason), site, rig);
-  const text = say({ reason, named, site, rig, n: numbersFor(units, language), means: meansOf(reason, result) });
-  return words.asLongAs(text, conditionsOf(reason, site, rig, words));
+  const conditions = words.clausesOf(conditionsOf(reason, site, rig), named[0], rig);
+  return say({ reason, named, site, rig, conditions, n: numbersFor(units, language), means: meansOf(reason, result) });
 }
 
-/** A refusal may fail only together with others: what else has to hold, each as a clause. */
-function conditionsOf(reason: Reason & { readonly while?: readonly string[] }, site: Site, rig: Rig, words: Catalogue): string[] {
-  return (reason.while ?? []).flatMap((id) => {
-    const [, what, against] = splitId(id);
-    const clause = words.condition(id, thingsOf([what ?? "rig", ...(against === undefined ? [] : [against])], site, rig), rig);
-    return clause === null ? [] : [clause];
+/** A refusal may fail only together with others: what else has to hold. */
+function conditionsOf(reason: Reason, site: Site, rig: Rig) {
+  return (reason.while ?? []).map((id) => {
+    const [family, what, against] = splitId(id);
+    return { family, what, named: thingsOf([what ?? (family === "stand" ? "supports" : "rig"), ...(against === undefined ? [] : [against])], site, rig) };
   });
 }
 

@@ -30,10 +30,11 @@ const EASY = 3;
 /**
  * An irreducible clash among the demands at this heading, or null where none was proven. Gathered by asking for a pose that meets the
  * demands so far and adding the one it fails worst, until no pose is left; then every demand that the rest do without
- * is dropped (the deletion filter of Chinneck & Dravnieks 1991). Both halves rest on bounds, not on samples.
+ * is dropped (the deletion filter of Chinneck & Dravnieks 1991). Both halves rest on bounds, not on samples. `insist`
+ * where there has to be one: something else may be what stands against the rig, and then there need not.
  */
-export function clashAt(approach: Approach, demands: readonly Demand[] = demandsOf(approach)): Clash | null {
-  for (const level of LEVELS) {
+export function clashAt(approach: Approach, demands: readonly Demand[] = demandsOf(approach), insist = true): Clash | null {
+  for (const level of insist ? LEVELS : LEVELS.slice(0, 1)) {
     const gathered = gather(approach, demands, level);
     const clash = gathered && thinOut(approach, gathered, gathered, level);
     if (clash) return clash.demands.length > EASY ? fewer(approach, clash, gathered, level) : clash;

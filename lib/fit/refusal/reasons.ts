@@ -29,7 +29,7 @@ export function refuse(approaches: readonly Approach[], roomiest: Approach, fixe
   // Where not even the hard constraints hold together, the clash is among them: services would only cloud it.
   const askable = (approach: Approach) => demandsOf(approach).filter((d) => (approach.best.bound < 0 ? d.kind === "hard" : d.kind !== "need" || !hopeless.has(d.need.service)));
   const told = [roomiest, ...approaches.filter((a) => a !== roomiest)].flatMap((approach) => {
-    const clash = clashAt(approach, askable(approach));
+    const clash = clashAt(approach, askable(approach), fixed.length + services.length === 0);
     return clash ? [{ approach, clash, ...easiest(approach, clash) }] : [];
   });
   const reasons = [...fixed, ...services.map(({ reason }) => reason), ...told.slice(0, 1).map(({ reason }) => reason)];

@@ -3,6 +3,7 @@ import { overallLength, type Rig } from "@/lib/rig";
 import type { Site } from "@/lib/park";
 import type { Numbers } from "../format";
 import { vehicleOf, type Thing } from "../things";
+import { GEAR, refusals } from "./refusals";
 import { cap, count, list } from "./text";
 import { things } from "./things";
 
@@ -13,22 +14,19 @@ export interface Telling {
   readonly named: readonly Thing[];
   readonly site: Site;
   readonly rig: Rig;
+  /** What else has to hold at the same time, as clauses; empty for what fails by itself. */
+  readonly conditions: readonly string[];
   readonly n: Numbers;
   /** How the need behind the reason was met, where the result is at hand. */
   readonly means: Means | null;
 }
 
-const GEAR: Record<Service, string> = { power: "power cord", water: "water hose", sewer: "sewer hose" };
-
 /** One message for each family of codes: the part of the code before the colon. */
 export const reasons = {
-  stand: ({ reason, n }: Telling) =>
-    `The pad is ${over(reason, n)}too small for where the rig’s tires and jacks stand.`,
-  road: ({ reason, named, n }: Telling) =>
-    `${cap(first(named))} would reach ${over(reason, n)}over the road edge.`,
-  lot: ({ reason, named, n }: Telling) =>
-    `${cap(first(named))} would reach ${over(reason, n)}beyond the edge of the site.`,
-  clear,
+  stand: refusals.stand,
+  road: refusals.road,
+  lot: refusals.lot,
+  clear: refusals.clear,
   rule,
   missing: ({ reason }: Telling) =>
     `The site has no ${tail(reason)} hookup, and the rig wants one.`,
@@ -37,8 +35,7 @@ export const reasons = {
   "rinse-only": () =>
     "The only water here is a tap for rinsing tanks. It is never drinking water, so it does not count as a water hookup.",
   reach,
-  fall: ({ reason, n }: Telling) =>
-    `The sewer drain lies ${over(reason, n)}too high: the hose would not run downhill all the way from the rig’s outlet.`,
+  fall: refusals.fall,
   plug: ({ reason, named }: Telling) => {
     const offered = named.flatMap((t): string[] => (t.type === "hookup" ? (t.hookup.receptacles ?? []).map(String) : []));
     const [plug, ...rest] = reason.parts.filter((p) => /^\d+$/.test(p));
@@ -54,8 +51,7 @@ export const reasons = {
   pressure: ({ reason, n }: Telling) =>
     `The water tap’s pressure is ${n.pressureOver(reason.short ?? 0)} above what hoses and fittings are made for: a regulator is needed.`,
   level,
-  vehicle: ({ rig }: Telling) =>
-    `There is no place for the ${vehicle(rig)} on the site, and the park has no overflow parking.`,
+  vehicle: refusals.vehicle,
   overflow: ({ rig }: Telling) =>
     `The ${vehicle(rig)} does not fit on the site beside the rig: it goes to overflow parking.`,
   "left-in": leftIn,
@@ -76,29 +72,6 @@ export const reasons = {
 
 export type ReasonFamily = keyof typeof reasons;
 
-/** One other condition that has to hold at the same time: something gives only where this is let go. Null for what needs no saying. */
-export function condition(id: string, named: readonly Thing[], rig: Rig): string | null {
-  const [family = "", what = ""] = id.split(":");
-  const [one, other] = named;
-  const stays = one?.type === "supports" ? "stay" : "stays";
-  switch (family) {
-    case "stand": return "the tires and jacks stand on the pad";
-    case "road": return `${one ? things.full(one) : "the rig"} stays off the road`;
-    case "lot": return `${one ? things.full(one) : "the rig"} stays on the site`;
-    case "clear": return one && other ? `${things.full(one)} ${stays} clear of ${things.full(other)}` : null;
-    case "reach": return what in GEAR ? `the ${GEAR[what as Service]} reaches` : null;
-    case "fall": return "the sewer hose runs downhill";
-    case "power": return "the power pedestal suits the rig";
-    case "level": return "the rig can be leveled";
-    case "vehicle": return `the ${vehicle(rig)} has a place`;
-    default: return null;
-  }
-}
-
-export function asLongAs(text: string, conditions: readonly string[]): string {
-  return conditions.length > 0 ? `${text} That is so as long as ${list(conditions)}.` : text;
-}
-
 const WISHES: Record<string, { met: string; unmet: string }> = {
   "pull-through": { met: "A pull-through", unmet: "Not a pull-through" },
   "back-in": { met: "A back-in", unmet: "Not a back-in" },
@@ -112,35 +85,11 @@ const WISHES: Record<string, { met: string; unmet: string }> = {
 
 export const wishLabels: Record<string, string> = { "pull-through": "A pull-through", shade: "Shade", sun: "Sun", paved: "A paved pad", room: "Plenty of room" };
 
-function clear({ reason, named, rig, n }: Telling): string {
-  const [what, against] = named;
-  if (!what || !against) return `Something comes ${over(reason, n)}too close.`;
-  if (what.type === "body" && against.type === "hookup" && !reachesBody(against, rig)) {
-    return `${cap(things.full(against))} would lie ${over(reason, n)}under the rig’s body, where nobody can get at it.`;
-  }
-  const limbs = limbNote(what, against, rig, n);
-  return `${cap(things.full(what))} would come ${over(reason, n)}too close to ${things.full(against)}${limbs}.`;
-}
-
-/** A hookup with a post is an obstacle; one without only may not lie underneath. */
-function reachesBody(against: Extract<Thing, { type: "hookup" }>, rig: Rig): boolean {
-  return against.hookup.postRadius !== undefined && (against.hookup.postHeight ?? 0) > rig.body.floor;
-}
-
-/** A trunk or low limbs: which of the two it was matters less than how high the limbs are and how high the rig. */
-function limbNote(what: Thing, against: Thing, rig: Rig, n: Numbers): string {
-  if (against.type !== "obstacle" || against.obstacle.kind !== "tree" || what.type === "supports") return "";
-  const { crownFrom } = against.obstacle;
-  if (crownFrom === undefined) return "";
-  const high = what.type === "body" ? `; the rig is ${n.lacking(rig.body.height)} high` : what.type === "part" ? `; it reaches ${n.lacking(what.part.to)} up` : "";
-  return `, whose limbs begin ${n.spare(crownFrom)} up${high}`;
-}
-
 function rule({ reason, site, rig, n }: Telling): string {
   const { rules } = site, { party } = rig;
   switch (tail(reason)) {
     case "maxLength":
-      return `The rig is ${n.lacking(overallLength(rig))} overall, ${n.lacking(reason.short ?? 0)} longer than the site takes.`;
+      return `The rig is ${n.lacking(overallLength(rig))} overall, ${n.lackingInBoth(reason.short ?? 0)} longer than the site takes.`;
     case "maxGuests":
       return `The site takes ${count(rules?.maxGuests ?? 0, "guest", "guests")}; your party is ${party.adults + party.children}.`;
     case "maxVehicles":
@@ -158,13 +107,14 @@ function rule({ reason, site, rig, n }: Telling): string {
   }
 }
 
-function reach({ reason, named, rig, n, means }: Telling): string {
+function reach(telling: Telling): string {
+  const { reason, named, rig, n, means } = telling;
+  if (means === "no" || reason.while !== undefined) return refusals.reach(telling);
   const service = tail(reason) as Service;
   const own = { power: rig.gear.powerCord, water: rig.gear.waterHose, sewer: rig.gear.sewerHose }[service];
   const to = named.find((t) => t.type === "hookup");
   const target = to ? things.full(to) : `a ${service} hookup`;
   const short = n.lacking(reason.short ?? 0);
-  if (means === "no") return `The run to ${target} would be ${short} longer than the park allows for a ${GEAR[service]}.`;
   return own > 0
     ? `Your ${GEAR[service]} is ${short} too short to reach ${target}.`
     : `You have no ${GEAR[service]}: ${short} is needed to reach ${target}.`;
@@ -174,7 +124,7 @@ function level({ reason, n, means, rig }: Telling): string {
   const way = tail(reason) === "side" ? "side to side" : "front to back";
   const own = tail(reason) === "side" ? rig.gear.liftSide : rig.gear.liftAlong;
   const short = n.lacking(reason.short ?? 0);
-  if (means === "no") return `The pad slopes so much ${way} that leveling asks for ${short} more lift than the park allows.`;
+  if (means === "no") return `The pad slopes so much ${way} that leveling asks for ${n.lackingInBoth(reason.short ?? 0)} more lift than the park allows.`;
   return own > 0
     ? `The pad slopes: leveling ${way} asks for ${short} more lift than you have.`
     : `The pad slopes: leveling ${way} asks for ${short} of lift.`;
@@ -208,11 +158,6 @@ export function adapterName(id: string): string {
 
 function both(named: readonly Thing[]): string {
   return named.length >= 2 ? `${things.full(named[0]!)} and ${things.full(named[1]!)}` : named[0] ? `${things.full(named[0])} and what is next to it` : "the rig and what is next to it";
-}
-
-function first(named: readonly Thing[]): string {
-  const rig = named.find((t) => t.type !== "road" && t.type !== "lot" && t.type !== "rig");
-  return rig ? things.full(rig) : "the rig";
 }
 
 function vehicle(rig: Rig): string {

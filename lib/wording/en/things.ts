@@ -11,7 +11,7 @@ const HOOKUP_NOUNS: Record<Hookup["kind"], string> = { power: "power pedestal", 
 const HOOKUP_LABELS: Record<Hookup["kind"], string> = { power: "power", water: "water", sewer: "sewer", "rinse-water": "rinse only" };
 
 export const things = {
-  /** As it stands in a sentence: "the lounge slide", "the oak (tree)". */
+  /** As it stands in a sentence: "the lounge slide", "the oak". */
   full(thing: Thing): string {
     const name = nameOf(thing);
     return thing.type === "other" ? name : withArticle(name);
@@ -81,12 +81,16 @@ function nameOfPart({ id, kind }: RigPart): string {
   return `${plain(id)} ${noun}`;
 }
 
-/** "oak (tree)", "tree 3", "fire ring", "rock r7". */
+/** Everybody knows these for trees. */
+const TREES = new Set(["alder", "ash", "aspen", "beech", "birch", "cedar", "cherry", "apple", "elm", "fir", "hawthorn", "hemlock", "hickory", "juniper", "larch", "linden", "locust", "maple", "oak", "pine", "poplar", "redwood", "spruce", "sycamore", "walnut", "willow"]);
+
+/** "oak", "snag (tree)", "tree 3", "fire ring", "rock r7". */
 function nameOfObstacle(id: string, kind: string): string {
   const { base } = split(id);
   const noun = plain(kind);
   if (base === noun || base.endsWith(` ${noun}`)) return plain(id);
   if (`${noun} `.startsWith(`${base} `) || noun.endsWith(` ${base}`)) return noun; // "fire" for a fire ring
+  if (kind === "tree" && base.split(" ").some((word) => TREES.has(word))) return plain(id);
   return isWord(base) ? `${plain(id)} (${noun})` : `${noun} ${plain(id)}`;
 }
 
