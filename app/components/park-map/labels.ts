@@ -9,7 +9,8 @@ const PAD = 1.5;
 export interface WantedLabel {
   readonly id: string;
   readonly kind: LabelKind;
-  readonly lines: readonly string[];
+  /** Ways to write it, each as its lines, the best first. */
+  readonly forms: readonly (readonly string[])[];
   readonly size: number;
   readonly anchor: SheetPoint;
   /** Labels begin this far from the anchor; 0: it may stand right on it. */
@@ -33,14 +34,18 @@ export interface LabelGround {
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
 const STEP = 5;
 const LEADER_FROM = 7;
-const COST = { solid: 18, line: 9 };
+const COST = { solid: 18, line: 9, form: 6 };
 
 /** Each label in the cheapest free place around what it names: on the sheet, off every mark and off every other label. */
 export function placeMapLabels(wanted: readonly WantedLabel[], ground: LabelGround): MapLabel[] {
   const placed: MapLabel[] = [];
   for (const item of wanted) {
-    const place = bestPlace(item, ground, placed);
-    if (place) placed.push({ id: item.id, kind: item.kind, lines: item.lines, size: item.size, box: place.box, leader: place.leader });
+    const places = item.forms.flatMap((lines, i) => {
+      const place = bestPlace(item, lines, ground, placed);
+      return place ? [{ ...place, lines, cost: place.cost + COST.form * i }] : [];
+    });
+    const [best] = places.sort((a, b) => a.cost - b.cost);
+    if (best) placed.push({ id: item.id, kind: item.kind, lines: best.lines, size: item.size, box: best.box, leader: best.leader });
   }
   return placed;
 }
@@ -63,8 +68,8 @@ interface Place {
   readonly cost: number;
 }
 
-function bestPlace(item: WantedLabel, ground: LabelGround, placed: readonly MapLabel[]): Place | null {
-  const w = Math.max(...item.lines.map((l) => textWidth(l, item.size))) + 2 * PAD, h = item.lines.length * lineHeight(item.size) + 2 * PAD;
+function bestPlace(item: WantedLabel, lines: readonly string[], ground: LabelGround, placed: readonly MapLabel[]): Place | null {
+  const w = Math.max(...lines.map((l) => textWidth(l, item.size))) + 2 * PAD, h = lines.length * lineHeight(item.size) + 2 * PAD;
   let best: Place | null = null;
   for (let distance = 0; distance <= item.reach; distance += STEP) {
     if (best && best.cost <= distance) break;

@@ -90,22 +90,23 @@ function wantedLabels({ loop, record, selected }: MapAsked, sites: readonly Site
   const within = (p: SheetPoint) => p[0] > 0 && p[1] > 0 && p[0] < width && p[1] < groundHeight;
   const middleOf = (points: readonly Point[]) => points.map(toSheet).filter(within).at(Math.floor(points.map(toSheet).filter(within).length / 2));
   return [
-    ...named.map((s): WantedLabel => ({ id: `site ${s.id}`, kind: "site", lines: [s.label], size: 13, anchor: s.mark, radius: markSize, reach: 60, needed: true })),
-    ...(loop === null ? map.loops.map((l): WantedLabel => ({ id: `loop ${l.id}`, kind: "loop", lines: loopLines(l.id, record), size: 14, anchor: toSheet(l.at), radius: 0, reach: 60, needed: true })) : []),
-    ...map.buildings.flatMap((b): WantedLabel[] => (b.name && within(toSheet(centroid(b.outline))) ? [{ id: `building ${b.name}`, kind: "building", lines: wrap(b.name), size: 10.5, anchor: toSheet(centroid(b.outline)), radius: 6, reach: 24, needed: false }] : [])),
-    ...map.areas.flatMap((a): WantedLabel[] => (a.name && a.kind !== "woods" && within(toSheet(centroid(a.outline))) ? [{ id: `area ${a.name}`, kind: "area", lines: wrap(a.name), size: 10.5, anchor: toSheet(centroid(a.outline)), radius: 0, reach: 20, needed: false }] : [])),
+    ...named.map((s): WantedLabel => ({ id: `site ${s.id}`, kind: "site", forms: [[s.label]], size: 13, anchor: s.mark, radius: markSize, reach: 60, needed: true })),
+    ...(loop === null ? map.loops.map((l): WantedLabel => ({ id: `loop ${l.id}`, kind: "loop", forms: loopForms(l.id, record), size: 14, anchor: toSheet(l.at), radius: 0, reach: 60, needed: true })) : []),
+    ...map.buildings.flatMap((b): WantedLabel[] => (b.name && within(toSheet(centroid(b.outline))) ? [{ id: `building ${b.name}`, kind: "building", forms: [wrap(b.name)], size: 10.5, anchor: toSheet(centroid(b.outline)), radius: 6, reach: 24, needed: false }] : [])),
+    ...map.areas.flatMap((a): WantedLabel[] => (a.name && a.kind !== "woods" && within(toSheet(centroid(a.outline))) ? [{ id: `area ${a.name}`, kind: "area", forms: [wrap(a.name)], size: 10.5, anchor: toSheet(centroid(a.outline)), radius: 0, reach: 20, needed: false }] : [])),
     ...map.creek.flatMap((c): WantedLabel[] => along(c, "water", middleOf(c.points), scale)),
     ...map.roads.flatMap((r): WantedLabel[] => along(r, "road", middleOf(r.points), scale)),
   ];
 }
 
 function along({ name, width }: { name?: string | undefined; width: number }, kind: "water" | "road", at: SheetPoint | undefined, scale: number): WantedLabel[] {
-  return name && at ? [{ id: `${kind} ${name}`, kind, lines: [name], size: 10.5, anchor: at, radius: (width * scale) / 2 + 3, reach: 40, needed: false }] : [];
+  return name && at ? [{ id: `${kind} ${name}`, kind, forms: [[name]], size: 10.5, anchor: at, radius: (width * scale) / 2 + 3, reach: 40, needed: false }] : [];
 }
 
-function loopLines(id: string, { loops }: ParkRecord): string[] {
+/** Its letter above its name; both on one line where that is too tall, or the letter alone. */
+function loopForms(id: string, { loops }: ParkRecord): string[][] {
   const name = loops.find((l) => l.id === id)?.name;
-  return name ? [id, ...wrap(name)] : [id];
+  return name ? [[id, ...wrap(name)], [`${id} ${name}`], [id]] : [[id]];
 }
 
 /** Broken between words into lines of about nine letters. */

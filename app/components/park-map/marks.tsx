@@ -45,9 +45,9 @@ export function Creek({ creek }: { readonly creek: readonly Ribbon[] }) {
 
 export function NameMark({ label: { kind, lines, size, box, leader } }: { readonly label: MapLabel }) {
   const middle = fixed(box.x + box.w / 2);
-  // A loop's letter stands above its name.
+  // A loop's letter stands large above its name, and no larger where both share a line.
   return (
-    <g className={styles[`${kind}Name`]}>
+    <g className={kind === "loop" && lines.length === 1 && lines[0]!.length > 2 ? styles.loopLine : styles[`${kind}Name`]}>
       {leader && <line className={styles.leader} x1={fixed(leader[0][0])} y1={fixed(leader[0][1])} x2={fixed(leader[1][0])} y2={fixed(leader[1][1])} />}
       {lines.map((line, i) => (
         <text key={`${i}-${line}`} x={middle} y={fixed(box.y + 1.5 + lineHeight(size) * (i + 0.5))} fontSize={size} textAnchor="middle" dominantBaseline="central" textLength={fixed(textWidth(line, size))} lengthAdjust="spacingAndGlyphs">{line}</text>
