@@ -66,6 +66,49 @@ export function typicalRig(kind: RigKind, overall: number): Rig {
   } satisfies RigInput);
 }
 
+/** How far real rigs lie from the typical number, to either side; millimetres. */
+export interface TypicalSpread {
+  /** Overall: half the way to the next class, for a length nobody has told. */
+  readonly length: number;
+  readonly hitch: number;
+  readonly width: number;
+  readonly height: number;
+  readonly floor: number;
+  /** Where a part begins and ends along its wall: never more than two fifths of its width, so that it keeps one. */
+  readonly place: number;
+  /** How far a part reaches out, by its kind; `other` for kinds that are not named. */
+  readonly depth: Readonly<Record<"slide" | "awning" | "entry" | "bed" | "ramp" | "other", number>>;
+  readonly underside: number;
+  readonly top: number;
+  readonly inlet: { readonly along: number; readonly height: number };
+  readonly gear: { readonly powerCord: number; readonly waterHose: number; readonly sewerHose: number; readonly liftSide: number; readonly liftAlong: number };
+  readonly tow: number;
+}
+
+/**
+ * How much trust a typical number of a kind deserves: most makes lie within this of it. Common practice over many makes,
+ * as the numbers themselves, and no promise either: a rig outside of it is rare, not impossible.
+ */
+export function typicalSpread(kind: RigKind): TypicalSpread {
+  const [first, second] = lengthClassesOf(kind);
+  const van = SHAPES[kind] === vanShape;
+  return {
+    length: (second! - first!) / 2,
+    hitch: 150,
+    width: 50,
+    // Air conditioners, racks and boxes on the roof make more of a difference on what is built on another's chassis.
+    height: kind === "folding-trailer" ? 150 : van || kind === "truck-camper" ? 250 : 200,
+    floor: 100,
+    place: van ? 400 : 600,
+    depth: { slide: 150, awning: 300, entry: 150, bed: 200, ramp: 250, other: 150 },
+    underside: 150,
+    top: 150,
+    inlet: { along: van ? 400 : 600, height: 150 },
+    gear: { powerCord: 1520, waterHose: 3050, sewerHose: 1520, liftSide: 50, liftAlong: 100 },
+    tow: 600,
+  };
+}
+
 /** What is known of a kind. Pairs are for the shortest and for the longest class; millimetres. */
 interface Shape {
   readonly width: readonly [number, number];

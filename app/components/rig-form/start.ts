@@ -3,8 +3,7 @@ import { typicalKinds, typicalRig, usualLengthOf, type RigKind } from "@/lib/rig
 import type { Rig } from "@/lib/rig";
 import type { KeptRig } from "@/lib/store/rigs";
 import { catalogueOf } from "@/lib/wording";
-import { bareUnit } from "./fields";
-import { one, type Params } from "./params";
+import { one, typed, type Params } from "./params";
 
 /** The rig whose numbers stand until they are changed: the typical one of a kind and length, or one that the park keeps. */
 export interface Start {
@@ -29,6 +28,6 @@ export function startOf(params: Params, kept: readonly KeptRig[], units: Units):
 const SHORTEST = 2500, LONGEST = 20_000;
 
 function lengthIn(params: Params, units: Units): number | null {
-  const parsed = parseLength(one(params.length) ?? "", bareUnit("length", units));
+  const parsed = parseLength(typed(params.length) ?? "", units === "metric" ? "m" : "ft");
   return parsed.ok && parsed.mm >= SHORTEST && parsed.mm <= LONGEST ? parsed.mm : null;
 }

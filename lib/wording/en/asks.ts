@@ -21,6 +21,8 @@ const GEAR: Readonly<Record<string, string>> = {
 const TOW: Readonly<Record<string, string>> = { length: "from bumper to bumper", width: "from mirror to mirror", height: "from the ground to the roof" };
 
 const PART: Readonly<Record<string, string>> = {
+  0: "from the rear wall forward to where it begins",
+  1: "from the rear wall forward to where it ends",
   depth: "how far it reaches out from the wall",
   from: "from the ground to its underside",
   to: "from the ground to its top",

@@ -1,5 +1,6 @@
 import { ask, measure } from "./asks";
 import { change, together } from "./changes";
+import { guestRig } from "./guest-rig";
 import { guestSites } from "./guest-sites";
 import { insight } from "./insight";
 import { learn } from "./learn";
@@ -37,6 +38,7 @@ export const en = {
   lengthFault,
   plan,
   pages,
+  guestRig,
   guestSites,
   questions,
   learn,

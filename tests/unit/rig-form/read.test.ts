@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Params } from "@/app/components/rig-form/params";
+import { paramsOf as paramsFrom, type Params } from "@/app/components/rig-form/params";
 import { readRigForm } from "@/app/components/rig-form/read";
 import { resized, sizeOf } from "@/app/components/rig-form/resize";
 import type { Start } from "@/app/components/rig-form/start";
@@ -9,14 +9,7 @@ import { demoRig, demoRigs } from "../wording/scene";
 const base: Rig = demoRig("demo-tt-31");
 const read = (params: Params, units: "ft-in" | "metric" = "ft-in") => readRigForm(params, kept(base), units);
 const kept = (rig: Rig): Start => ({ base: rig, name: rig.id, kind: null, query: { rig: rig.id } });
-const paramsOf = (query: string): Params => {
-  const params: Params = {};
-  for (const key of new Set(new URLSearchParams(query).keys())) {
-    const all = new URLSearchParams(query).getAll(key);
-    params[key] = all.length === 1 ? all[0] : all;
-  }
-  return params;
-};
+const paramsOf = (query: string): Params => paramsFrom(new URLSearchParams(query));
 
 describe("the rig form", () => {
   it("is the rig itself, to the millimetre, where nothing is changed: however its numbers were shown and sent back", () => {
@@ -25,7 +18,7 @@ describe("the rig form", () => {
         const shown = readRigForm({}, kept(rig), units);
         expect(shown.rig).toEqual(rig);
         const want = rig.wants, wish = rig.wishes;
-        const sent: Params = { ...shown.texts, form: "1", want, wish, ...(rig.party.accessible ? { accessible: "1" } : {}) };
+        const sent: Params = { ...shown.texts, want: ["none", ...want], wish: ["none", ...wish], accessible: ["0", ...(rig.party.accessible ? ["1"] : [])] };
         const other = units === "metric" ? "ft-in" : "metric";
         expect(readRigForm(sent, kept(rig), units).rig).toEqual(rig);
         expect(readRigForm(sent, kept(rig), other).rig).toEqual(rig);
@@ -62,7 +55,7 @@ describe("the rig form", () => {
   });
 
   it("keeps choices of parts, services, wishes and the second vehicle in a short link", () => {
-    const form = read({ "part-lounge": "nice", "part-awning": "off", form: "1", want: ["power"], wish: "shade", tow: "elsewhere" });
+    const form = read({ "part-lounge": "nice", "part-awning": "off", want: ["none", "power"], wish: ["none", "shade"], tow: "elsewhere" });
     expect(form.rig!.parts.map((p) => `${p.id} ${p.need}`)).toEqual(["lounge nice", "door must"]);
     expect(form.rig!.wants).toEqual(["power"]);
     expect(form.rig!.tow!.stays).toBe("elsewhere");
@@ -72,9 +65,9 @@ describe("the rig form", () => {
 
   it("takes no service the rig cannot connect, no made-up choice, and nothing endless", () => {
     const van = demoRig("demo-van-17");
-    const form = readRigForm({ form: "1", want: ["power", "sewer", "gold"], tow: "moon", "part-door": "maybe", adults: "9".repeat(5000) }, kept(van), "ft-in");
+    const form = readRigForm({ want: ["power", "sewer", "gold"], tow: "moon", "part-door": "maybe", adults: "9".repeat(5000) }, kept(van), "ft-in");
     expect(form.faults.adults).toBeDefined();
-    const { rig } = readRigForm({ form: "1", want: ["sewer", "gold"], tow: "moon", "part-door": "maybe" }, kept(van), "ft-in");
+    const { rig } = readRigForm({ want: ["sewer", "gold"], tow: "moon", "part-door": "maybe" }, kept(van), "ft-in");
     expect(rig!.wants.every((w) => van.inlets.some((i) => i.kind === w))).toBe(true);
     expect(rig!.parts.find((p) => p.id === "door")!.need).toBe("must");
   });

@@ -1,0 +1,30 @@
+import type { RigForm } from "./read";
+
+/** The form in the order it is asked. Every step may be skipped. */
+export const steps = ["size", "opens", "hookups", "party"] as const;
+export type Step = (typeof steps)[number];
+
+export function stepOf(text: string | undefined): Step {
+  return steps.find((step) => step === text) ?? "size";
+}
+
+/** The id that a field carries on the page of its step. */
+export function idOfField(input: string): string {
+  return `field-${input}`;
+}
+
+/** The address of a step, with the rig as the form has it. `open` names a part or an inlet whose numbers are to be unfolded. */
+export function hrefOfStep({ query, units }: Pick<RigForm, "query" | "units">, step: Step, open?: string): string {
+  return `/rig?${query}&units=${units}&step=${step}${open === undefined ? "" : `&open=${encodeURIComponent(open)}`}`;
+}
+
+/** The address of one field: the step that asks for it, unfolded and scrolled to where it is typed. */
+export function hrefOfField(form: Pick<RigForm, "query" | "units" | "fields">, input: string): string {
+  const field = form.fields.find((f) => f.input === input);
+  return `${hrefOfStep(form, field?.step ?? stepOfInput(input), field?.group)}#${encodeURIComponent(idOfField(input))}`;
+}
+
+/** Counts are no lengths: they all stand in the last step. */
+function stepOfInput(input: string): Step {
+  return input.startsWith("part-") ? "opens" : input.startsWith("inlet-") ? "hookups" : "party";
+}
