@@ -17,12 +17,12 @@ export async function longestRigs(site: Site, policy: Policy, steps: LengthSteps
   const stop = stopAfter(options.timeLimit ?? DEFAULT_TIME_LIMIT, options.signal, "Looking for the longest rigs");
   try {
     stop.signal.throwIfAborted();
-    const found = await Promise.all(typicalKinds.map(async (kind) => {
+    const found = (await Promise.all(typicalKinds.map(async (kind) => {
       const variants: LengthVariant[] = hasSlides(kind) ? ["slides", "no-slides"] : ["no-slides"];
       return (await threads().run({ site, kind, variants, steps, policy } satisfies LongestShare, { name: "solveLongest", signal: stop.signal })) as LongestFit[];
-    }));
-    kept.set(key, found.flat());
-    return found.flat();
+    }))).flat();
+    kept.set(key, found);
+    return found;
   } catch (error) {
     throw stop.explain(error);
   }

@@ -5,6 +5,8 @@ import { Plan } from "../../../components/plan/plan";
 import type { Params } from "../../../components/rig-form/params";
 import { UnitsLinks } from "../../../components/staff-nav/units-links";
 import { catalogueOf } from "@/lib/wording";
+import { LongestRigs } from "../../fits/longest-rigs";
+import { TurnedAway } from "../../fits/turned-away";
 import { rowsFor, staffContext, type Loop } from "../../context";
 import { arrange, type SiteRow } from "../../site-rows";
 import { readTableState, writeTableState, type TableState } from "../../table-state";
@@ -48,6 +50,8 @@ export default async function ManagedSitePage({ params, searchParams }: PageProp
         <Measurements site={site} units={units} survey={<Survey row={row} />} />
       </div>
       <TypicalFits site={site} policy={context.park.policy} units={units} />
+      <LongestRigs site={site} units={units} />
+      <TurnedAway site={site} units={units} />
       <Cautions />
     </main>
   );
