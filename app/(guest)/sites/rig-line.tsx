@@ -5,12 +5,12 @@ import styles from "./sites.module.css";
 
 /** The rig that the answer is about, in one line, with the way to change it. */
 export function RigLine({ form: { rig, units, start, query } }: { readonly form: RigForm }) {
-  const { pages, guestSites } = catalogueOf();
+  const { guestSites } = catalogueOf();
   const n = numbersFor(units);
   return (
     <p className={styles.rig}>
       <b>{start.name}</b>
-      {rig && <span className={styles.size}>{unbroken(pages.first.now(n.measured(overallLength(rig)), n.measured(rig.body.width), n.measured(rig.body.height)))}</span>}
+      {rig && <span className={styles.size}>{unbroken(guestSites.size(n.measured(overallLength(rig)), n.measured(rig.body.width), n.measured(rig.body.height)))}</span>}
       <a href={`/rig?${query}&units=${units}`}>{guestSites.change}</a>
     </p>
   );

@@ -1,22 +1,24 @@
 import type { RigForm } from "../../components/rig-form/read";
-import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
-import { typicalLength } from "../../components/rig-form/fields";
+import { hrefOfField } from "../../components/rig-form/steps";
+import { catalogueOf, numbersFor, unbroken, whatToMeasure } from "@/lib/wording";
 import styles from "./sites.module.css";
 
-/** Which numbers of the rig nobody measured, with what was taken for each, and the way to put in one's own. */
+/** Which numbers of the rig nobody measured, with what was taken for each; each leads to where one's own is put in. */
 export function TypicalNumbers({ form }: { readonly form: RigForm }) {
-  const { guestSites: { taken }, pages } = catalogueOf();
-  const { assumed, start, base, units, query } = form;
-  if (!start.kind) return null;
+  const words = catalogueOf(), { taken } = words.guestSites;
+  const { assumed, start, rig, units } = form;
+  if (!start.kind || !rig) return null;
   if (assumed.length === 0) return <p className={styles.quiet}>{taken.none}</p>;
   const n = numbersFor(units);
   return (
     <details className={styles.taken}>
       <summary>{taken.title(assumed.length)}</summary>
-      <p>{taken.line(start.name)} <a href={`/rig?${query}&units=${units}`}>{taken.link}</a></p>
-      <dl className={styles.numbers}>
-        {assumed.map((field) => <div key={field}><dt>{pages.fields[field]}</dt><dd>{unbroken(n.measured(typicalLength(base, field)))}</dd></div>)}
-      </dl>
+      <p>{taken.line(start.name)}</p>
+      <ul className={styles.numbers}>
+        {assumed.map(({ field, input, typical }) => (
+          <li key={input}><a href={hrefOfField(form, input)}>{taken.what(whatToMeasure(field, null, rig, words))}</a> <span>{unbroken(n.measured(typical))}</span></li>
+        ))}
+      </ul>
     </details>
   );
 }

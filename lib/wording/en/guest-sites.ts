@@ -6,6 +6,7 @@ import { cap, count, list } from "./text";
 export const guestSites = {
   connection,
   title: "Which sites fit",
+  size: (length: string, width: string, height: string) => `${length} overall, ${width} wide, ${height} high`,
   change: "Change the rig",
   noPark: "No park is loaded yet. Whoever runs this can load the demo park by starting without --empty.",
   noSites: "This park has no measured sites yet. Ask at the office.",
@@ -24,10 +25,9 @@ export const guestSites = {
 
   taken: {
     title: (n: number) => `What we took from typical numbers (${n})`,
-    line: (kind: string) => `Nobody measured these for you. They are the usual ones of such a rig (${kind}), so the answer may change when you measure.`,
-    link: "Put in what you measured",
+    line: (kind: string) => `Nobody measured these for you: they are the usual ones of such a rig (${kind}). Tap one to put in what you measured. The answer may change.`,
+    what: (text: string) => cap(text),
     none: "Every number of the rig is one you gave.",
-    others: (n: number) => `${n} more about what opens out and where the hookups are`,
   },
   unknown: {
     title: "What nobody knows",

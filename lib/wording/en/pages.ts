@@ -1,5 +1,3 @@
-import { count } from "./text";
-
 /** Headings, labels and notices of the pages. */
 export const pages = {
   product: "Padwright",
@@ -13,11 +11,7 @@ export const pages = {
   first: {
     title: "Will it fit?",
     lead: "Choose a rig close to yours and change what you have measured. Every site is checked against trees, posts, hookups, slopes and the park’s rules, and the ones that fit come first.",
-    choose: "Start from",
-    chooseButton: "Use this rig",
-    nothingYet: "Choose a rig to see the sites.",
     numbers: "Change its numbers",
-    now: (length: string, width: string, height: string) => `${length} overall, ${width} wide, ${height} high`,
     numbersHelp: "Change what you have measured. Slides, wheels and inlets move in proportion when the length changes.",
     size: "Size",
     opens: "What opens out",
@@ -25,16 +19,6 @@ export const pages = {
     stay: "Your stay",
     submit: "Check the sites",
     reset: "Back to typical numbers",
-    faults: (n: number) => `${count(n, "number needs", "numbers need")} another look before the sites can be checked.`,
-    found: (fits: number, gear: number, all: number) =>
-      `Of ${count(all, "site", "sites")}, ${fits === 0 ? "none fits" : fits === 1 ? "one fits" : `${fits} fit`} with what you have${gear > 0 ? `, ${gear} more with extra gear` : ""}.`,
-    forRig: (rig: string, length: string) => `${rig} (${length} overall)`,
-    group: (label: string, n: number) => `${label}: ${n}`,
-    more: (n: number) => `Show ${n} more`,
-    seePlanOf: (label: string) => `See the plan of site ${label}`,
-    bring: "Bring",
-    noSites: "This park has no measured sites yet.",
-    noRigs: "No demo rigs are loaded.",
     noPark: "No park is loaded yet. Whoever runs this can load the demo park by starting without --empty.",
     loading: "Looking for a place on every site…",
   },
@@ -82,21 +66,6 @@ export const pages = {
     run: (service: string, length: string) => `longest run ${length}, for ${service}`,
     noBlocks: "level enough as it is",
     lift: (lift: string) => `${lift} of leveling`,
-  },
-
-  site: {
-    title: (label: string) => `Site ${label}`,
-    back: "Back to all sites",
-    facts: "The site",
-    loop: "Loop",
-    entry: { "back-in": "Back-in", "pull-through": "Pull-through" },
-    noRig: "Choose a rig on the first page to see whether it fits here.",
-    reasons: "Why",
-    remedies: "What would change it",
-    maxLength: (length: string) => `Rigs up to ${length}`,
-    maxGuests: (n: number) => `Up to ${count(n, "guest", "guests")}`,
-    pets: (allowed: boolean) => (allowed ? "Pets welcome" : "No pets"),
-    accessible: "Kept for guests who need an accessible site",
   },
 
   cautions: "Before you rely on this",
