@@ -1,4 +1,4 @@
-import { layoutMap } from "../../../components/park-map/layout";
+import { layoutMap } from "../../../components/park-map/sheet";
 import { ParkMap } from "../../../components/park-map/park-map";
 import type { ParkRecord } from "../../../components/park-map/record";
 import type { Verdict } from "@/lib/fit";

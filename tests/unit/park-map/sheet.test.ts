@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { onMap } from "@/app/components/park-map/frame";
 import { overlap } from "@/app/components/park-map/labels";
-import { layoutMap, unplaced, type MapAsked } from "@/app/components/park-map/layout";
+import { layoutMap, unplaced, type MapAsked } from "@/app/components/park-map/sheet";
 import { readParkRecord } from "@/app/components/park-map/record";
 import type { MapLayout, SheetBox, SheetPoint } from "@/app/components/park-map/types";
 import { demoSites } from "../wording/scene";
