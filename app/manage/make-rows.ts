@@ -101,7 +101,8 @@ function waterCell(site: Site, n: Numbers): Cell {
 }
 
 /** A rule that the record leaves out is met by everyone, and says so. */
-function cellsOfRules({ rules = {} }: Site, n: Numbers) {
+function cellsOfRules(site: Site, n: Numbers) {
+  const rules: Partial<NonNullable<Site["rules"]>> = site.rules ?? {};
   const most = (value: number | undefined): Cell => (value === undefined ? [words.noRule, undefined] : [value === 0 ? words.none : String(value), value]);
   return {
     // As the post says it: 9,140 mm is a limit of 30 ft, written to the nearest.

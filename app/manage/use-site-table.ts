@@ -2,7 +2,7 @@
 
 import {
   columnFilteringFeature, columnVisibilityFeature, createColumnHelper, createFilteredRowModel, createSortedRowModel, globalFilteringFeature, rowSortingFeature, tableFeatures, useTable,
-  type ColumnFiltersState, type VisibilityState,
+  type ColumnFiltersState,
 } from "@tanstack/react-table";
 import { useMemo } from "react";
 import { siteColumns, type SiteColumn } from "@/lib/wording/en/staff-table";
@@ -49,7 +49,7 @@ export function useSiteTable(rows: readonly SiteRow[], state: TableState) {
     sorting: state.sort ? [{ id: state.sort.column, desc: state.sort.descending }] : [],
     columnFilters: filtersOf(state),
     globalFilter: state.text,
-    columnVisibility: Object.fromEntries(siteColumns.map((id) => [id, state.columns.includes(id)])) satisfies VisibilityState,
+    columnVisibility: Object.fromEntries(siteColumns.map((id) => [id, state.columns.includes(id)])),
   }), [state]);
   return useTable({
     features,

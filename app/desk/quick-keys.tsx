@@ -1,0 +1,100 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import { useEffect, useRef, useState, useTransition, type ChangeEvent, type KeyboardEvent, type MouseEvent, type ReactNode, type SubmitEvent } from "react";
+
+interface QuickKeysProps {
+  readonly children: ReactNode;
+  /** Said where an answer takes longer than half a second. */
+  readonly slow: string;
+  readonly className: string | undefined;
+  readonly slowClassName: string | undefined;
+}
+
+/** An answer that takes longer than this is spoken of. Milliseconds. */
+const SOON = 500;
+
+/**
+ * The desk by keyboard. The form and the links under it work by themselves; with script they change the page in place, so
+ * that the answer is announced, and put the focus where the next word of the caller is wanted: on the first question.
+ * There y and n answer, arrows go up and down, Esc goes back to the field.
+ */
+export function QuickKeys({ children, slow, className, slowClassName }: QuickKeysProps) {
+  const router = useRouter();
+  const board = useRef<HTMLDivElement>(null);
+  const [pending, start] = useTransition();
+  const late = useLate(pending);
+  const asked = useRef(false);
+  useEffect(() => {
+    if (pending) asked.current = true;
+    else if (asked.current) {
+      asked.current = false;
+      focusAfterAnswer(board.current);
+    }
+  }, [pending]);
+  const go = (address: string) => start(() => router.push(address, { scroll: false }));
+  const send = (form: HTMLFormElement) => {
+    const query = new URLSearchParams();
+    for (const [name, value] of new FormData(form)) if (typeof value === "string" && value.trim() !== "") query.set(name, value.trim());
+    go(`/desk?${query.toString()}`);
+  };
+  return (
+    <div
+      ref={board} className={className} aria-busy={pending || undefined}
+      onSubmit={(event: SubmitEvent<HTMLDivElement>) => { event.preventDefault(); if (event.target instanceof HTMLFormElement) send(event.target); }}
+      onChange={(event: ChangeEvent<HTMLDivElement>) => { if (event.target instanceof HTMLSelectElement && event.target.form && "submits" in event.target.dataset) send(event.target.form); }}
+      onClick={(event: MouseEvent) => {
+        const link = answerLink(event.target);
+        if (!link || event.metaKey || event.ctrlKey || event.shiftKey || event.button !== 0) return;
+        event.preventDefault();
+        go(link.pathname + link.search);
+      }}
+      onKeyDown={(event: KeyboardEvent) => answerByKey(event, board.current)}
+    >
+      {children}
+      <p className={slowClassName} role="status">{late ? slow : ""}</p>
+    </div>
+  );
+}
+
+function useLate(pending: boolean): boolean {
+  const [late, setLate] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(() => setLate(pending), pending ? SOON : 0);
+    return () => clearTimeout(timer);
+  }, [pending]);
+  return late && pending;
+}
+
+function answerLink(target: EventTarget): HTMLAnchorElement | null {
+  return target instanceof Element ? target.closest<HTMLAnchorElement>("a[data-answer]") : null;
+}
+
+function focusAfterAnswer(board: HTMLElement | null): void {
+  const field = board?.querySelector<HTMLInputElement>("#call");
+  const first = board?.querySelector<HTMLElement>("[data-question] a");
+  (field?.getAttribute("aria-invalid") ? field : (first ?? field))?.focus();
+}
+
+/** Keys count only while the focus is on a question, so that no letter typed elsewhere answers anything. */
+function answerByKey(event: KeyboardEvent, board: HTMLElement | null): void {
+  if (event.metaKey || event.ctrlKey || event.altKey || !(event.target instanceof Element)) return;
+  const field = board?.querySelector<HTMLInputElement>("#call");
+  if (event.key === "Escape" && field) {
+    event.preventDefault();
+    field.focus();
+    return field.select();
+  }
+  const question = event.target.closest("[data-question]");
+  if (!question || !board) return;
+  const key = event.key.toLowerCase();
+  const questions = [...board.querySelectorAll("[data-question]")];
+  const step = key === "arrowdown" ? 1 : key === "arrowup" ? -1 : 0;
+  if (step !== 0) {
+    event.preventDefault();
+    questions[questions.indexOf(question) + step]?.querySelector("a")?.focus();
+  } else if (key === "y" || key === "n") {
+    event.preventDefault();
+    question.querySelector<HTMLAnchorElement>(`a[data-answer="${key === "y" ? "yes" : "no"}"]`)?.click();
+  }
+}
