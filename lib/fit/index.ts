@@ -8,3 +8,4 @@ export { takeUnknowns, withNumbers, type Unknown } from "./unknowns";
 export { orderResults, scoreOf, type ScoreInput } from "./score";
 export { DRAIN_FALL } from "./needs";
 export { IN_LINE_GAP } from "./vehicle";
+export { conflictToShow, thingsInvolved, type Involved } from "./refusal/shown";

@@ -1,4 +1,5 @@
 import { facing } from "@/lib/fit/frames";
+import { conflictToShow, thingsInvolved } from "@/lib/fit/refusal/shown";
 import type { FitResult } from "@/lib/fit/types";
 import type { Units } from "@/lib/measure";
 import { groundPlane, type Obstacle, type Site } from "@/lib/park";
@@ -14,8 +15,38 @@ import { siteThing } from "./things";
  */
 export function planInWords(site: Site, rig: Rig | null, result: FitResult | null, units: Units, language?: Language): string[] {
   const { plan } = catalogueOf(language);
-  const rest = result?.pose && rig ? rigLines(site, rig, result, units, language) : result ? [result.verdict === "no" ? plan.notDrawn : plan.notSettled] : [];
+  const rest = result?.pose && rig ? rigLines(site, rig, result, units, language) : result?.verdict === "no" && rig ? refusedLines(site, rig, result, units, language) : result ? [plan.notSettled] : [];
   return [...siteLines(site, units, language), ...rest, ...thingLines(site, units, language)];
+}
+
+function refusedLines(site: Site, rig: Rig, result: FitResult, units: Units, language?: Language): string[] {
+  const { plan } = catalogueOf(language);
+  const shown = conflictToShow(result)?.shown;
+  if (!shown) return [plan.notDrawn];
+  const missing = missingInWords(site, rig, result, units, language);
+  return [plan.nearest(shown.pose, rig, numbersFor(units, language)), ...(missing === null ? [] : [missing])];
+}
+
+/** What is missing at the nearest try of a refusal; null where the plan shows none, or there is nothing to measure. */
+export function missingInWords(site: Site, rig: Rig, result: FitResult, units: Units, language?: Language): string | null {
+  const { plan, things } = catalogueOf(language), n = numbersFor(units, language);
+  const shown = conflictToShow(result)?.shown;
+  if (!shown?.gap) return null;
+  const { short, line } = shown.gap;
+  if (!line) {
+    const between = shown.dropped === "vehicle" ? null : namesInConstraint(shown.dropped, site, rig, language);
+    return between && plan.missing(between, short, n);
+  }
+  const [service] = thingsInvolved([shown.dropped]).services;
+  const hookup = nearestHookup(site, service, line.at(-1)!);
+  return service && hookup ? plan.missingRun(service, things.full(siteThing(hookup, site)!), short, shown.dropped.startsWith("fall:"), n) : null;
+}
+
+/** The hookup at the end of a run. */
+function nearestHookup(site: Site, service: string | undefined, [x, y]: readonly [number, number]): string | null {
+  const far = (h: Site["hookups"][number]) => Math.hypot(h.at[0] - x, h.at[1] - y);
+  const [first] = site.hookups.filter((h) => h.kind === service).sort((a, b) => far(a) - far(b));
+  return first?.id ?? null;
 }
 
 function siteLines(site: Site, units: Units, language?: Language): string[] {

@@ -2,6 +2,7 @@ import type { ReactNode } from "react";
 import type { Label, PagePoint, PlanLayout, RigShape, TurnedText } from "./types";
 import { LABEL_SIZE, LETTER_WIDTH, LINE_HEIGHT } from "./labels";
 import { Gap, HookupMark, NorthArrow, ObstacleMark, PartMark, ScaleBar, scallop } from "./marks";
+import { isAbout } from "./naming";
 import { pathOf, pointsOf } from "./paths";
 import styles from "./plan.module.css";
 
@@ -24,18 +25,19 @@ export function Drawing({ layout, id, title, surface, children }: DrawingProps) 
       <clipPath id={`${id}-ground`}><rect x={ground.x} y={ground.y} width={ground.w} height={round(ground.h)} /></clipPath>
       <g clipPath={`url(#${id}-ground)`}>
         <Ground layout={layout} id={id} surface={surface} />
-        {layout.obstacles.map((o) => <ObstacleMark key={o.id} shape={o} id={id} />)}
+        {layout.obstacles.map((o) => <g key={o.id} className={inkOf(o.id, layout)}><ObstacleMark shape={o} id={id} /></g>)}
         {layout.vehicle && <g><polygon className={styles.vehicle} points={pointsOf(layout.vehicle.points)} />{layout.vehicle.text && <Turned text={layout.vehicle.text} />}</g>}
-        {layout.rig && <RigMarks rig={layout.rig} id={id} />}
+        {layout.rig && (layout.refused ? <TriedRig rig={layout.rig} layout={layout} /> : <RigMarks rig={layout.rig} id={id} />)}
         {layout.lines.map((line) => <ServiceLine key={line.service} line={line} />)}
         {layout.rig?.texts.map((text) => <Turned key={text.text} text={text} />)}
-        {layout.obstacles.map((o) => o.type === "tree" && o.crown.r > 0 && <path key={o.id} className={styles.crown} d={scallop(o.crown)} />)}
+        {layout.obstacles.map((o) => o.type === "tree" && o.crown.r > 0 && <path key={o.id} className={`${styles.crown} ${inkOf(o.id, layout) ?? ""}`} d={scallop(o.crown)} />)}
       </g>
-      {layout.hookups.map((h) => <HookupMark key={h.id} hookup={h} />)}
+      {layout.hookups.map((h) => <g key={h.id} className={inkOf(h.id, layout)}><HookupMark hookup={h} /></g>)}
       {layout.gap && <Gap gap={layout.gap} />}
       {layout.labels.map((label) => <LabelMark key={label.id} label={label} />)}
       <ScaleBar bar={layout.scaleBar} />
       {layout.north && <NorthArrow north={layout.north} />}
+      {layout.refused?.stamp && <Stamp text={layout.refused.stamp} layout={layout} />}
       {children}
     </svg>
   );
@@ -55,18 +57,19 @@ function Patterns({ id }: { readonly id: string }) {
 /** Loose surfaces are stippled; sealed ones are left as paper. */
 function Ground({ layout, id, surface }: { readonly layout: PlanLayout; readonly id: string; readonly surface: string | undefined }) {
   const loose = /gravel|grit|sand|dirt|grass|chip|shale|stone/i.test(surface ?? "");
+  const edge = (name: string) => (layout.refused !== null && isAbout(name, layout) ? styles.about : "");
   return (
     <g>
-      {layout.lot && <polygon className={styles.lot} points={pointsOf(layout.lot)} />}
+      {layout.lot && <polygon className={`${styles.lot} ${edge("lot")}`} points={pointsOf(layout.lot)} />}
       <polygon className={styles.pad} points={pointsOf(layout.pad)} />
       {loose && <polygon fill={`url(#${id}-gravel)`} points={pointsOf(layout.pad)} />}
-      <polygon className={styles.padEdge} points={pointsOf(layout.pad)} />
+      <polygon className={`${styles.padEdge} ${edge("pad")}`} points={pointsOf(layout.pad)} />
       {layout.stalls.map((stall) => <polygon key={stall.id} className={styles.stall} points={pointsOf(stall.points)} />)}
       {layout.roads.map((road) => (
         <g key={road.text}>
           <polygon className={styles.road} points={pointsOf(road.area)} />
           <polygon fill={`url(#${id}-road)`} points={pointsOf(road.area)} />
-          <line className={styles.roadEdge} {...ends(road.edge)} />
+          <line className={`${styles.roadEdge} ${edge("road")}`} {...ends(road.edge)} />
           {road.at && <text className={styles.roadText} x={round(road.at[0])} y={round(road.at[1] + 4)} textAnchor="middle">{road.text}</text>}
         </g>
       ))}
@@ -88,6 +91,34 @@ function RigMarks({ rig, id }: { readonly rig: RigShape; readonly id: string }) 
   );
 }
 
+/** A refusal's own ink: what it is about is heavier, all else faint. */
+function inkOf(id: string, layout: PlanLayout): string | undefined {
+  if (layout.refused === null) return undefined;
+  return isAbout(id, layout) ? styles.about : styles.faint;
+}
+
+/** Where the rig would stand at the nearest try: dashed and open, so that what it would stand on shows through. */
+function TriedRig({ rig, layout }: { readonly rig: RigShape; readonly layout: PlanLayout }) {
+  const all = isAbout("rig", layout);
+  const ink = (part: string) => (all || isAbout(part, layout) ? styles.about : styles.faint);
+  return (
+    <g className={styles.tried}>
+      {rig.parts.map((part) => <polygon key={part.id} className={`${styles.part} ${ink(part.id)}`} points={pointsOf(part.points)} />)}
+      {rig.hitch && <polygon className={`${styles.hitch} ${ink("hitch")}`} points={pointsOf(rig.hitch)} />}
+      <polygon className={`${styles.body} ${all || isAbout("body", layout) ? styles.about : ""}`} points={pointsOf(rig.body)} />
+      {rig.supports.map(({ kind, points }) => <polygon key={pointsOf(points)} className={`${kind === "tyre" ? styles.tyre : styles.jack} ${ink("supports")}`} points={pointsOf(points)} />)}
+      <polyline className={`${styles.front} ${styles.faint}`} points={pointsOf(rig.front)} />
+    </g>
+  );
+}
+
+/** In the strip below the ground, between the scale bar and the arrow. */
+function Stamp({ text, layout: { width, height } }: { readonly text: string; readonly layout: PlanLayout }) {
+  return <text className={styles.stamp} x={width / 2 + 28} y={height - 14} textAnchor="middle" {...fitted(text, STAMP_SIZE)} fontSize={STAMP_SIZE}>{text}</text>;
+}
+
+const STAMP_SIZE = 12;
+
 function ServiceLine({ line: { service, points } }: { readonly line: PlanLayout["lines"][number] }) {
   const d = pathOf(points);
   if (service !== "sewer") return <path className={service === "power" ? styles.cord : styles.hose} d={d} />;
@@ -108,10 +139,10 @@ function fitted(text: string, size: number) {
   return { textLength: round(text.length * size * LETTER_WIDTH), lengthAdjust: "spacingAndGlyphs" as const };
 }
 
-function LabelMark({ label: { lines, box, leader, accent, number } }: { readonly label: Label }) {
+function LabelMark({ label: { lines, box, leader, accent, faint, number } }: { readonly label: Label }) {
   const middle = box.x + box.w / 2;
   return (
-    <g className={accent ? styles.accentLabel : styles.label}>
+    <g className={accent ? styles.accentLabel : faint ? `${styles.label} ${styles.faintLabel}` : styles.label}>
       {leader && <line className={styles.leader} {...ends(leader)} />}
       {number !== null
         ? <g><circle className={styles.number} cx={round(middle)} cy={round(box.y + box.h / 2)} r="7.5" /><text x={round(middle)} y={round(box.y + box.h / 2)} fontSize="10.5" textAnchor="middle" dominantBaseline="central">{number}</text></g>

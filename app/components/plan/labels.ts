@@ -12,6 +12,7 @@ export interface Wanted {
   /** Half the size of the mark named: labels begin beyond it. */
   readonly radius: number;
   readonly accent?: boolean;
+  readonly faint?: boolean;
 }
 
 export interface Surroundings {
@@ -47,13 +48,13 @@ export function placeLabels(wanted: readonly Wanted[], around: Surroundings): La
     const size = sizeOf(item.lines);
     const text = bestPlace(item, size, around, placed);
     if (text && text.cost < COST.number) {
-      placed.push({ id: item.id, lines: item.lines, box: text.box, leader: text.leader, accent: item.accent ?? false, number: null });
+      placed.push({ id: item.id, lines: item.lines, box: text.box, leader: text.leader, accent: item.accent ?? false, faint: item.faint ?? false, number: null });
       continue;
     }
     const number = bestPlace(item, { w: 18, h: 16 }, around, placed);
     if (!number) continue;
     numbers += 1;
-    placed.push({ id: item.id, lines: item.lines, box: number.box, leader: number.leader, accent: item.accent ?? false, number: numbers });
+    placed.push({ id: item.id, lines: item.lines, box: number.box, leader: number.leader, accent: item.accent ?? false, faint: item.faint ?? false, number: numbers });
   }
   return placed;
 }

@@ -1,4 +1,4 @@
-import type { FitResult } from "@/lib/fit/types";
+import type { FitResult, Missing } from "@/lib/fit/types";
 import type { Units } from "@/lib/measure";
 import type { Obstacle, Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
@@ -11,19 +11,33 @@ import type { Disc, Label, PageBox, PagePoint, PlanLayout } from "./types";
 type Drawn = Omit<PlanLayout, "labels" | "key">;
 
 /** A label for everything a reader has to be able to name, the things that decide first. */
-export function labelsFor(drawn: Drawn, site: Site, fit: Fit | null, units: Units): Label[] {
+export function labelsFor(drawn: Drawn, site: Site, fit: Fit | null, missing: Missing | null, units: Units): Label[] {
   const words = catalogueOf(), n = numbersFor(units);
-  const inside = fit ? partTextsInside(drawn, fit.rig, words) : [];
+  const inside = (fit ? partTextsInside(drawn, fit.rig, words) : []).map((label) => ({ ...label, faint: !isAbout(label.id, drawn) }));
   const wanted = [
     ...(fit ? gapLabel(drawn, fit.result, words, n) : []),
+    ...(missing ? missingLabel(drawn, missing, words, n) : []),
     ...hookupLabels(drawn, site, words),
     ...(fit ? partLabels(drawn, fit.rig, words) : []).filter((w) => !inside.some((label) => label.id === w.id)),
     ...obstacleLabels(drawn, site, words, n),
     ...stallLabels(drawn, words),
   ];
   const deciding = new Set(splitId(fit?.result.limit?.id ?? ""));
-  wanted.sort((a, b) => rank(a, deciding) - rank(b, deciding));
-  return [...inside, ...placeLabels(wanted, surroundings(drawn, inside))];
+  const told = drawn.refused === null ? wanted : wanted.map((w) => ({ ...w, faint: !isAbout(w.id, drawn) }));
+  told.sort((a, b) => rank(a, deciding) - rank(b, deciding));
+  return [...inside, ...placeLabels(told, surroundings(drawn, inside))];
+}
+
+/** Whether a thing of the drawing is one that the refusal is about; everything is where there is none. */
+export function isAbout(id: string, { refused, hookups }: Pick<Drawn, "refused" | "hookups">): boolean {
+  if (refused === null || id === "gap") return true;
+  const { rig, site, services } = refused.about;
+  const hookup = hookups.find((h) => h.id === id);
+  if (hookup && hookup.kind !== "rinse-water" && services.has(hookup.kind)) {
+    // Where the site has several of a kind, the one that the reason names.
+    return site.has(id) || !hookups.some((h) => h.kind === hookup.kind && site.has(h.id));
+  }
+  return rig.has(id) || site.has(id);
 }
 
 export function keyOf(labels: readonly Label[]): PlanLayout["key"] {
@@ -31,13 +45,23 @@ export function keyOf(labels: readonly Label[]): PlanLayout["key"] {
 }
 
 function rank(label: Wanted, deciding: ReadonlySet<string | undefined>): number {
-  return label.id === "gap" ? 0 : deciding.has(label.id) ? 1 : 2;
+  return label.id === "gap" ? 0 : deciding.has(label.id) ? 1 : label.faint ? 3 : 2;
 }
 
 function gapLabel({ gap }: Drawn, { limit }: FitResult, { plan }: Catalogue, n: Numbers): Wanted[] {
   if (!gap || !limit) return [];
   const anchor: PagePoint = [(gap.from[0] + gap.to[0]) / 2, (gap.from[1] + gap.to[1]) / 2];
   return [{ id: "gap", lines: wrap(plan.drawing.gap(n.spareOnDrawing(Math.max(0, limit.distance)))), anchor, radius: 4, accent: true }];
+}
+
+/** By how much it fails, beside the line that shows it: half-way along a run. */
+function missingLabel({ gap, lines }: Drawn, { short, line }: Missing, { plan }: Catalogue, n: Numbers): Wanted[] {
+  const ends = gap ? [gap.from, gap.to] : lines[0]?.points;
+  const a = ends?.[0], b = ends?.at(-1);
+  if (!a || !b) return [];
+  const anchor: PagePoint = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+  const words = line ? plan.drawing.over(n.tallOnDrawing(short)) : plan.drawing.short(n.tallOnDrawing(short));
+  return [{ id: "gap", lines: wrap(words), anchor, radius: 4, accent: true }];
 }
 
 function hookupLabels({ hookups }: Drawn, site: Site, { things, plan }: Catalogue): Wanted[] {
@@ -97,7 +121,7 @@ function partTextsInside({ rig: shape }: Drawn, rig: Rig, { things }: Catalogue)
     const w = Math.max(...lines.map((l) => widthOf(l))) + 4, h = lines.length * LINE_HEIGHT + 2;
     if (w > box.w || h > box.h) return [];
     const at: PageBox = { x: box.x + (box.w - w) / 2, y: box.y + (box.h - h) / 2, w, h };
-    return [{ id: p.id, lines, box: at, leader: null, accent: false, number: null }];
+    return [{ id: p.id, lines, box: at, leader: null, accent: false, faint: false, number: null }];
   });
 }
 

@@ -3,7 +3,7 @@ import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import { catalogueOf, namesInConstraint, numbersFor, planInWords, unbroken } from "@/lib/wording";
+import { catalogueOf, missingInWords, namesInConstraint, numbersFor, planInWords, unbroken } from "@/lib/wording";
 import { Drawing } from "./drawing";
 import { layoutPlan } from "./sheet";
 import type { Fit } from "./shapes";
@@ -30,7 +30,7 @@ export function Plan({ site, rig, result, units, overlay }: PlanProps) {
     <figure className={styles.sheet}>
       <Drawing layout={layout} id={id} title={plan.title(site.label ?? site.id, fit && verdicts[fit.result.verdict].label)} surface={site.pad.surface}>{overlay?.(layout)}</Drawing>
       <figcaption className={styles.caption}>
-        {fit && <GapLine site={site} fit={fit} units={units} />}
+        {fit && <GapLine site={site} fit={fit} tried={layout.refused !== null && layout.rig !== null} units={units} />}
         <Key layout={layout} />
         <details className={styles.words}>
           <summary>{plan.inWords}</summary>
@@ -41,7 +41,7 @@ export function Plan({ site, rig, result, units, overlay }: PlanProps) {
         <details className={styles.words}>
           <summary>{plan.legend}</summary>
           <ul>
-            {plan.legendLines.map((line) => <li key={line}>{line}</li>)}
+            {(layout.refused && layout.rig ? plan.refusedLegendLines : plan.legendLines).map((line) => <li key={line}>{line}</li>)}
           </ul>
         </details>
       </figcaption>
@@ -49,7 +49,9 @@ export function Plan({ site, rig, result, units, overlay }: PlanProps) {
   );
 }
 
-function GapLine({ site, fit: { rig, result }, units }: { readonly site: Site; readonly fit: Fit; readonly units: Units }) {
+/** The gap that decides; under a refusal, that this is only the nearest try, and what is missing there. */
+function GapLine({ site, fit: { rig, result }, tried, units }: { readonly site: Site; readonly fit: Fit; readonly tried: boolean; readonly units: Units }) {
+  if (tried) return <p className={styles.gapLine}>{unbroken(catalogueOf().plan.nearestCaption(missingInWords(site, rig, result, units) ?? ""))}</p>;
   const between = result.pose && result.limit && namesInConstraint(result.limit.id, site, rig);
   if (!between || !result.limit) return null;
   return <p className={styles.gapLine}>{unbroken(catalogueOf().plan.gap(between, result.limit, numbersFor(units)))}</p>;

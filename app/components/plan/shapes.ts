@@ -1,4 +1,4 @@
-import { layOut, placeBox, type FitResult, type Layout, type Pose } from "@/lib/fit";
+import { conflictToShow, layOut, placeBox, thingsInvolved, type Conflict, type FitResult, type Involved, type Layout, type NeedResult, type Pose, type Shown } from "@/lib/fit";
 import type { Obstacle, Site } from "@/lib/park";
 import type { Point, SitePoint } from "@/lib/plane";
 import type { Rig } from "@/lib/rig";
@@ -9,8 +9,17 @@ export interface Scene {
   readonly exitEdge: readonly [Point, Point] | null;
   readonly rig: PlacedRig | null;
   readonly vehicle: readonly Point[] | null;
-  readonly lines: FitResult["needs"];
+  readonly lines: readonly Pick<NeedResult, "service" | "line">[];
   readonly limit: FitResult["limit"];
+  /** A refusal: what is drawn is at best the nearest try. */
+  readonly refused: Refused | null;
+}
+
+/** Why there is no place, for drawing: the conflict, the nearest try of it if there is one, and what it is about. */
+export interface Refused {
+  readonly conflict: Conflict;
+  readonly shown: Shown | null;
+  readonly about: Involved;
 }
 
 /** A rig and what was found for it on this site. */
@@ -20,6 +29,7 @@ export interface Fit {
 }
 
 export interface PlacedRig {
+  readonly heading: Pose["heading"];
   readonly body: readonly Point[];
   readonly hitch: readonly Point[] | null;
   readonly supports: readonly { readonly kind: "tyre" | "jack"; readonly points: readonly Point[] }[];
@@ -33,8 +43,9 @@ const TYRE = { long: 700, wide: 230 }, JACK = { long: 300, wide: 300 };
 
 export function sceneOf(site: Site, fit: Fit | null): Scene {
   const roads = { roadEdge: site.roadEdge ?? DEFAULT_ROAD, exitEdge: site.entry === "pull-through" ? (site.exitEdge ?? null) : null };
+  if (fit?.result.verdict === "no") return { ...roads, ...tryOf(site, fit) };
   const layout = fit && layOut(site, fit.rig, fit.result);
-  if (!fit?.result.pose || !layout) return { ...roads, rig: null, vehicle: null, lines: [], limit: null };
+  if (!fit?.result.pose || !layout) return { ...roads, ...NOTHING };
   const { rig, result } = fit;
   return {
     ...roads,
@@ -42,13 +53,45 @@ export function sceneOf(site: Site, fit: Fit | null): Scene {
     vehicle: placeVehicle(site, rig, result, layout),
     lines: result.needs.filter((need) => need.line.length > 1),
     limit: result.limit,
+    refused: null,
   };
+}
+
+const NOTHING = { rig: null, vehicle: null, lines: [], limit: null, refused: null } as const;
+
+/** The nearest try, with the parts that have to be out and the run that fails, if one does. */
+function tryOf(site: Site, { rig, result }: Fit): Omit<Scene, "roadEdge" | "exitEdge"> {
+  const conflict = conflictToShow(result);
+  if (!conflict) return NOTHING;
+  const refused: Refused = { conflict, shown: conflict.shown, about: withHookups(thingsInvolved(conflict.constraints), result) };
+  const { shown } = conflict;
+  if (!shown) return { ...NOTHING, refused };
+  const nice = rig.parts.filter((p) => p.need !== "must").map((p) => p.id);
+  const vehicle = shown.dropped === "vehicle" ? "in line" : result.vehicle === "hitched" ? "hitched" : null;
+  const tried: FitResult = { ...result, pose: shown.pose, leftIn: nice, vehicle };
+  const layout = layOut(site, rig, tried)!;
+  const placed = placeRig(layout, rig, shown.pose);
+  const service = thingsInvolved([shown.dropped]).services.values().next().value;
+  return {
+    rig: { ...placed, parts: placed.parts.filter((p) => !p.leftIn) },
+    vehicle: vehicle === null ? null : placeVehicle(site, rig, tried, layout),
+    lines: service && shown.gap?.line ? [{ service, line: shown.gap.line }] : [],
+    limit: null,
+    refused,
+  };
+}
+
+/** What a reason names counts too: the pedestal whose receptacles do not suit, the tap that is only for rinsing. */
+function withHookups(about: Involved, { reasons }: FitResult): Involved {
+  const named = reasons.filter((r) => /^(plug|loads|rinse-only|reach|fall)/.test(r.code)).flatMap((r) => r.parts);
+  return { ...about, site: new Set([...about.site, ...(about.services.size > 0 ? named : [])]) };
 }
 
 function placeRig(layout: Layout, rig: Rig, pose: Pose): PlacedRig {
   const partIds = new Set(rig.parts.map((p) => p.id));
   const outline = (id: string) => layout.boxes.find((b) => b.id === id)?.outline ?? null;
   return {
+    heading: pose.heading,
     body: outline("body") ?? [],
     hitch: outline("hitch"),
     supports: rig.supports.map(({ kind, at: [u, v] }) => {
@@ -97,8 +140,9 @@ export function corePoints(site: Site, scene: Scene): Point[] {
     ...site.hookups.map((h) => h.at),
     ...(rig ? [...rig.body, ...(rig.hitch ?? []), ...rig.parts.flatMap((p) => p.points), ...rig.supports.flatMap((s) => s.points)] : []),
     ...(scene.vehicle ?? []),
-    ...scene.lines.flatMap((need): readonly SitePoint[] => need.line),
+    ...scene.lines.flatMap(({ line }): readonly SitePoint[] => line),
     ...(scene.limit ? [scene.limit.from, scene.limit.to] : []),
+    ...(scene.refused?.shown?.gap ? [scene.refused.shown.gap.from, scene.refused.shown.gap.to] : []),
   ];
 }
 

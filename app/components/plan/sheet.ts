@@ -1,4 +1,3 @@
-import type { Heading } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Obstacle, Site } from "@/lib/park";
 import { centroid, type Point } from "@/lib/plane";
@@ -31,7 +30,8 @@ export function layoutPlan(site: Site, fit: Fit | null, units: Units): PlanLayou
   const obstacles = site.obstacles.map((o) => obstacleShape(o, frame)).filter((o) => touchesPage(o, frame));
   const hookups = hookupShapes(site, frame);
   const vehicle = scene.vehicle ? onPage(scene.vehicle) : null;
-  const rigShape = scene.rig && fit?.result.pose ? rigOnPage(scene.rig, fit.rig, fit.result.pose.heading, frame) : null;
+  const rigShape = scene.rig && fit ? rigOnPage(scene.rig, fit.rig, frame) : null;
+  const missing = scene.refused?.shown?.gap ?? null;
   const bar = scaleBarFor(scale, units);
   const drawn = {
     width: frame.width,
@@ -47,11 +47,12 @@ export function layoutPlan(site: Site, fit: Fit | null, units: Units): PlanLayou
     rig: rigShape,
     vehicle: vehicle && fit ? { points: vehicle, text: vehicleText(vehicle, fit.rig) } : null,
     lines: scene.lines.map((need) => ({ service: need.service, points: onPage(need.line) })),
-    gap: scene.limit ? { from: toPage(scene.limit.from), to: toPage(scene.limit.to) } : null,
+    gap: gapOnPage(scene.limit ?? (missing?.line ? null : missing), frame),
+    refused: scene.refused && { about: scene.refused.about, stamp: scene.rig ? catalogueOf().plan.drawing.notAPlace : null },
     scaleBar: { at: [16, frame.height - 16] as PagePoint, length: bar.mm * scale, steps: bar.steps, text: bar.text },
     north: site.place ? { at: [frame.width - 30, frame.height - 24] as PagePoint, turn: -site.place.bearing } : null,
   };
-  const labels = labelsFor(drawn, site, fit, units);
+  const labels = labelsFor(drawn, site, fit, missing, units);
   return { ...drawn, labels, key: keyOf(labels) };
 }
 
@@ -99,7 +100,11 @@ function textPlace(area: readonly PagePoint[]): PagePoint | null {
   return [x, y];
 }
 
-function rigOnPage(placed: PlacedRig, rig: Rig, heading: Heading, { toPage }: PageFrame): RigShape {
+function gapOnPage(gap: { readonly from: Point; readonly to: Point } | null, { toPage }: PageFrame): PlanLayout["gap"] {
+  return gap && { from: toPage(gap.from), to: toPage(gap.to) };
+}
+
+function rigOnPage(placed: PlacedRig, rig: Rig, { toPage }: PageFrame): RigShape {
   const onPage = (points: readonly Point[]) => points.map(toPage);
   const body = onPage(placed.body);
   return {
@@ -108,6 +113,6 @@ function rigOnPage(placed: PlacedRig, rig: Rig, heading: Heading, { toPage }: Pa
     supports: placed.supports.map(({ kind, points }) => ({ kind, points: onPage(points) })),
     parts: placed.parts.map((p) => ({ ...p, points: onPage(p.points) })),
     inlets: placed.inlets.map(({ kind, at }) => ({ kind, at: toPage(at) })),
-    ...rigTexts(body, rig, heading),
+    ...rigTexts(body, rig, placed.heading),
   };
 }

@@ -1,3 +1,4 @@
+import type { Involved } from "@/lib/fit";
 import type { Service } from "@/lib/fit/types";
 import type { Hookup } from "@/lib/park";
 
@@ -66,6 +67,8 @@ export interface Label {
   readonly box: PageBox;
   readonly leader: readonly [PagePoint, PagePoint] | null;
   readonly accent: boolean;
+  /** Names something that a refusal is not about. */
+  readonly faint: boolean;
   /** The number that stands for the text in the key below the drawing, where the text itself found no room. */
   readonly number: number | null;
 }
@@ -87,6 +90,8 @@ export interface PlanLayout {
   readonly vehicle: { readonly points: readonly PagePoint[]; readonly text: TurnedText | null } | null;
   readonly lines: readonly { readonly service: Service; readonly points: readonly PagePoint[] }[];
   readonly gap: { readonly from: PagePoint; readonly to: PagePoint } | null;
+  /** A refusal: the rig, if drawn, stands at the nearest try, and what the conflict is not about is drawn faintly. Null elsewhere. */
+  readonly refused: { readonly about: Involved; readonly stamp: string | null } | null;
   readonly labels: readonly Label[];
   /** What the numbers on the drawing stand for. */
   readonly key: readonly { readonly number: number; readonly text: string }[];

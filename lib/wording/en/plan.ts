@@ -33,13 +33,20 @@ export const plan = {
   },
 
   stands: (pose: Pose, rig: Rig, n: Numbers) => {
-    const tailIn = pose.heading === "tail-in";
-    const how = tailIn ? "Back in, so that the front faces the road." : "Drive in nose first, so that the rear faces the road.";
-    const deep = tailIn ? pose.x : pose.x + rig.body.length;
-    return `${how} The ${tailIn ? "rear" : "front"} wall stands ${n.measured(deep)} in from the pad’s entry edge, the rig’s centerline ${aside(pose.y, n)}.`;
+    const how = pose.heading === "tail-in" ? "Back in, so that the front faces the road." : "Drive in nose first, so that the rear faces the road.";
+    return `${how} The ${endOf(pose)} wall stands ${n.measured(deepOf(pose, rig))} in from the pad’s entry edge, the rig’s centerline ${aside(pose.y, n)}.`;
   },
 
   notDrawn: "The plan shows the site without the rig, since there is no place for it.",
+
+  /** The nearest try of a refusal: where it is drawn, and what is missing there. */
+  nearest: (pose: Pose, rig: Rig, n: Numbers) =>
+    `There is no place for the rig. The plan shows the nearest try, dashed: not a place to park. ${pose.heading === "tail-in" ? "Backed in" : "Driven in nose first"}, the ${endOf(pose)} wall would stand ${n.measured(Math.abs(deepOf(pose, rig)))} ${deepOf(pose, rig) >= 0 ? "in from" : "before"} the pad’s entry edge, the rig’s centerline ${aside(pose.y, n)}.`,
+  missing: (between: readonly [string, string], short: number, n: Numbers) =>
+    `Missing there: ${n.lackingInBoth(short)} between ${between[0]} and ${between[1]}.`,
+  missingRun: (service: Service, target: string, short: number, fall: boolean, n: Numbers) =>
+    fall ? `Missing there: ${cap(target)} lies ${n.lackingInBoth(short)} too high for the ${LINES[service]} to run downhill.` : `Missing there: the ${LINES[service]} would run ${n.lackingInBoth(short)} further to ${target} than the park allows.`,
+  nearestCaption: (missing: string) => `Nearest try, not a place to park. ${missing}`,
   notSettled: "The plan shows the site without the rig, since no place was found in the time allowed.",
 
   open: (names: readonly string[]) => (names.length > 0 ? `Open: ${list(names)}.` : "Nothing opens out."),
@@ -90,6 +97,9 @@ export const plan = {
     fromTo: (from: string | null, to: string) => (from ? `${from} to ${to}` : `${to} high`),
     receptacles: (amperes: readonly number[]) => `${amperes.join(", ")} A`,
     gap: (size: string) => `gap ${size}`,
+    short: (size: string) => `${size} short`,
+    over: (size: string) => `${size} over`,
+    notAPlace: "not a place to park",
   },
 
   inWords: "The plan in words",
@@ -102,7 +112,24 @@ export const plan = {
     "Long dashes: power cord. Dots: water hose. Double line: sewer hose.",
     "Red line with end ticks: the gap with least to spare, and its size.",
   ],
+  refusedLegendLines: [
+    "Drawn to scale, seen from above, the road at the bottom.",
+    "Dashed outline: the nearest try. It is not a place to park. Parts that may stay in are left out.",
+    "Heavy: what stands against it. Faint: all the rest.",
+    "Red line with end ticks: what is missing, from the rig to where it would have to be.",
+    "A tree is drawn as its trunk (solid) and the edge of its limbs (scalloped ring).",
+    "Square: power. Drop: water. Ring: sewer. Crossed drop: rinse water, not for drinking.",
+  ],
 };
+
+/** The end of the rig that lies away from the road, and how far in it stands, mm. */
+function endOf({ heading }: Pose): string {
+  return heading === "tail-in" ? "rear" : "front";
+}
+
+function deepOf({ heading, x }: Pose, rig: Rig): number {
+  return heading === "tail-in" ? x : x + rig.body.length;
+}
 
 function heights(o: Obstacle, n: Numbers): string {
   if (o.kind === "tree") return `; its limbs begin ${n.spare(o.crownFrom ?? 0)} up and reach ${n.measured(o.crownRadius ?? 0)} out from the trunk`;

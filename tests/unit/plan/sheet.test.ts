@@ -54,12 +54,66 @@ describe.each(["demo-van-17", "demo-class-a-40", "demo-folding-12", "demo-fw-42"
       const [a, b, c] = drawn.body as [PagePoint, PagePoint, PagePoint];
       expect(gap(a, b)).toBeCloseTo(rig.body.length * scale, EXACT);
       expect(gap(b, c)).toBeCloseTo(rig.body.width * scale, EXACT);
-      for (const part of rig.parts) {
+      // A refusal's nearest try leaves out the parts that may stay in.
+      for (const part of rig.parts.filter((p) => result.verdict !== "no" || p.need === "must")) {
         const [p, q, r] = drawn.parts.find((d) => d.id === part.id)!.points as [PagePoint, PagePoint, PagePoint];
         const sizes = [gap(p, q), gap(q, r)].sort((x, y) => x - y), real = [part.depth, part.span[1] - part.span[0]].sort((x, y) => x - y);
         expect(sizes[0]).toBeCloseTo(real[0]! * scale, EXACT);
         expect(sizes[1]).toBeCloseTo(real[1]! * scale, EXACT);
       }
+    }
+  });
+});
+
+describe("the plan of a refusal", () => {
+  const refused = ["demo-class-a-40", "demo-toy-hauler-32", "demo-van-20-ramp", "demo-class-b-19", "demo-tt-20"].flatMap((id) => {
+    const rig = demoRig(id);
+    return rankSites(demoSites, rig, defaultPolicy)
+      .filter((r) => r.verdict === "no")
+      .map((result) => ({ rig, result, layout: layoutPlan(demoSites.find((s) => s.id === result.site)!, { rig, result }, "ft-in"), shown: result.conflicts.find((c) => c.shown)?.shown }));
+  });
+
+  it("shows the nearest try and says that it is no place, or the site alone where no place would help", () => {
+    expect(refused.length).toBeGreaterThan(100);
+    for (const { layout, shown } of refused) {
+      expect(layout.refused).not.toBeNull();
+      expect(layout.rig !== null).toBe(shown !== undefined);
+      expect(layout.refused?.stamp).toBe(shown ? "not a place to park" : null);
+    }
+  });
+
+  it("has the missing dimension as long as it is, and names it", () => {
+    for (const { layout, shown } of refused) {
+      if (!shown?.gap) continue;
+      const label = layout.labels.find((l) => l.id === "gap");
+      expect(label?.accent).toBe(true);
+      if (shown.gap.line) {
+        expect(layout.lines).toHaveLength(1);
+        expect(label!.lines.join(" ")).toMatch(/[″′] over$/);
+        continue;
+      }
+      expect(label!.lines.join(" ")).toMatch(/[″′] short$/);
+      expect(gap(layout.gap!.from, layout.gap!.to)).toBeCloseTo(shown.gap.short * layout.scale, 3);
+    }
+  });
+
+  it("has in full ink exactly what the conflict is about, each with its name", () => {
+    for (const { rig, result, layout, shown } of refused) {
+      if (!shown) continue;
+      const { constraints } = result.conflicts.find((c) => c.shown)!;
+      const about = new Set(constraints.flatMap((id) => id.split(":").slice(1)));
+      for (const o of [...layout.obstacles, ...(layout.rig?.parts ?? [])]) {
+        const label = layout.labels.find((l) => l.id === o.id);
+        expect(label, `${rig.id} on ${result.site}: ${o.id} has no name`).toBeDefined();
+        if (label && !constraints.includes("road")) expect(label.faint, `${rig.id} on ${result.site}: ${o.id} of ${constraints.join(" ")}`).toBe(!about.has(o.id));
+      }
+    }
+  });
+
+  it("leaves out the parts that may stay in", () => {
+    for (const { rig, layout } of refused) {
+      const nice = rig.parts.filter((p) => p.need === "nice").map((p) => p.id);
+      expect(layout.rig?.parts.filter((p) => nice.includes(p.id)) ?? []).toEqual([]);
     }
   });
 });
