@@ -8,7 +8,7 @@ import "./tokens.css";
 import "./base.css";
 import styles from "./layout.module.css";
 
-const { learn: { nav }, pages, tag } = catalogueOf();
+const { learn: { nav }, pages, staff, tag } = catalogueOf();
 
 export const metadata: Metadata = {
   title: { default: `${pages.product}: ${pages.tagline}`, template: `%s · ${pages.product}` },
@@ -35,7 +35,7 @@ export default async function Layout({ children }: { readonly children: ReactNod
         <footer className={styles.footer}>
           <p>{pages.footer}</p>
           <p>
-            <Link href="/learn" prefetch={false}>{nav.guest}</Link> · <Link href="/learn/words" prefetch={false}>{nav.words}</Link> · <Link href="/learn/staff" prefetch={false}>{nav.staff}</Link> · <Link href="/docs/api" prefetch={false}>{pages.openInterface}</Link>
+            <Link href="/learn" prefetch={false}>{nav.guest}</Link> · <Link href="/learn/words" prefetch={false}>{nav.words}</Link> · <Link href="/learn/staff" prefetch={false}>{nav.staff}</Link> · <Link href="/docs/api" prefetch={false}>{pages.openInterface}</Link> · <Link href="/desk" prefetch={false}>{staff.nav.link}</Link>
           </p>
         </footer>
         <ConnectionNotice />
