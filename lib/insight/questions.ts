@@ -1,4 +1,4 @@
-import { orderResults, withNumbers, type FitResult, type Unknown, type Verdict } from "@/lib/fit";
+import { orderResults, withNumbers, type FitResult, type Service, type Unknown, type Verdict } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 
@@ -17,8 +17,10 @@ export interface Turn {
 export interface Question {
   readonly unknown: Unknown;
   readonly turns: readonly Turn[];
-  /** How many sites' verdicts it decides. */
+  /** On how many sites it decides whether the rig can stand there at all. */
   readonly decides: number;
+  /** On how many further sites it decides whether something has to be brought. */
+  readonly brings: number;
 }
 
 export type VerdictOf = (site: Site, rig: Rig) => Verdict;
@@ -38,22 +40,24 @@ const BETWEEN = 5;
  * their worse ends, and to their better ones, one after the other, and the one that tips it is told, with those it needs.
  * `rig` carries the likely numbers. `verdictOf` is asked some tens of times.
  */
-export function turnsAt(site: Site, rig: Rig, unknowns: readonly Unknown[], verdictOf: VerdictOf): Turn[] {
+export function turnsAt(site: Site, rig: Rig, all: readonly Unknown[], verdictOf: VerdictOf): Turn[] {
+  const unknowns = all.filter(({ field }) => mayMatter(field, rig));
   const at = (numbers: Numbers) => verdictOf(site, withNumbers(rig, numbers));
   const now = at([]);
   const alone = unknowns.flatMap((unknown) => along(site.id, unknown, [], at, now));
   return alone.length > 0 ? alone : [...tipping(site.id, unknowns, "worse", at, now), ...tipping(site.id, unknowns, "better", at, now)];
 }
 
-/** The questions worth asking, the one that decides most sites first; those that decide none are left out. */
+/** The questions worth asking, the one that decides most sites first, then the one that changes most what to bring. */
 export function questionsFrom(turns: readonly Turn[], unknowns: readonly Unknown[]): Question[] {
   return unknowns
     .map((unknown) => {
       const own = turns.filter(({ field }) => field === unknown.field);
-      return { unknown, turns: own, decides: new Set(own.map(({ site }) => site)).size };
+      const decided = new Set(own.filter(opens).map(({ site }) => site));
+      return { unknown, turns: own, decides: decided.size, brings: new Set(own.map(({ site }) => site).filter((site) => !decided.has(site))).size };
     })
-    .filter(({ decides }) => decides > 0)
-    .sort((a, b) => b.decides - a.decides);
+    .filter(({ turns: own }) => own.length > 0)
+    .sort((a, b) => b.decides - a.decides || b.brings - a.brings);
 }
 
 /**
@@ -64,7 +68,7 @@ export function withAsks(results: readonly FitResult[], turns: ReadonlyMap<strin
   return orderResults(results.map((result): FitResult => {
     const asks = turns.get(result.site) ?? [];
     if (asks.length === 0) return result;
-    const open = asks.some(({ below, above }) => fits(below) !== fits(above));
+    const open = asks.some(opens);
     const plain = asks.map(({ field, turnsAt: value, below, above }) => ({ field, turnsAt: value, below, above }));
     return open ? { ...result, verdict: "ask", asks: plain } : { ...result, asks: plain };
   }));
@@ -97,6 +101,10 @@ function changeOf(turn: Turn, side: "below" | "above"): "more" | "fewer" | null 
   return there === here ? null : there ? "more" : "fewer";
 }
 
+function opens({ below, above }: Turn): boolean {
+  return fits(below) !== fits(above);
+}
+
 function fits(verdict: Verdict): boolean {
   return verdict === "fits" || verdict === "gear";
 }
@@ -122,6 +130,17 @@ const WORSE: readonly (readonly [pattern: RegExp, end: "min" | "max"])[] = [
 function worseEnd({ field }: Unknown): "min" | "max" | null {
   return WORSE.find(([pattern]) => pattern.test(field))?.[1] ?? null;
 }
+
+/** What merely would be nice to have out, and lines for a service that is not asked for, never decide a verdict. */
+function mayMatter(field: string, rig: Rig): boolean {
+  const [, group, index = ""] = field.split(".");
+  if (group === "parts") return rig.parts[Number(index)]?.need === "must";
+  if (group === "inlets") return rig.wants.some((service) => service === rig.inlets[Number(index)]?.kind);
+  const service = GEAR_OF[index] ?? (group === "electric" ? "power" : null);
+  return service === null || rig.wants.includes(service);
+}
+
+const GEAR_OF: Readonly<Record<string, Service>> = { powerCord: "power", waterHose: "water", sewerHose: "sewer" };
 
 /** Where the verdict turns along one number, with the numbers of `ground` in place of the likely ones. */
 function along(site: string, unknown: Unknown, ground: Numbers, at: At, now: Verdict): Turn[] {

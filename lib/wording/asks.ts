@@ -31,7 +31,7 @@ export function whatToMeasure(field: string, site: Site | null, rig: Rig, { meas
     case "electric": return measure.load(things.theLoad(rig.electric?.loads[Number(rest[0])]?.id ?? "it"));
     case "parts": {
       const named = rigThing(rig.parts[k]?.id ?? "", rig);
-      return named ? measure.part(last, named) : measure.other(field);
+      return named ? measure.part(rest.join("."), named) : measure.other(field);
     }
     default: return measure.other(field);
   }

@@ -26,6 +26,8 @@ const PART: Readonly<Record<string, string>> = {
   depth: "how far it reaches out from the wall",
   from: "from the ground to its underside",
   to: "from the ground to its top",
+  "span.0": "from the rear wall forward to where it begins",
+  "span.1": "from the rear wall forward to where it ends",
 };
 
 const OBSTACLE: Readonly<Record<string, string>> = {
@@ -46,7 +48,7 @@ export const measure = {
   hitch: () => "from the front wall to the middle of the coupler",
   gear: (last: string) => GEAR[last] ?? "your gear",
   tow: (last: string, named: Thing) => `${things.full(named)} ${TOW[last] ?? ""}`.trim(),
-  part: (last: string, named: Thing) => `${things.full(named)}: ${PART[last] ?? "its place"}`,
+  part: (number: string, named: Thing) => `${things.full(named)}: ${PART[number] ?? "its place"}`,
   obstacle: (last: string, named: Thing) => `${things.full(named)}: ${OBSTACLE[last] ?? "its size"}`,
   hookup: (named: Thing) => `${things.full(named)}: its height above the ground`,
   inlet: (last: string, kind: string) => {

@@ -14,14 +14,18 @@ const numberWord = (n: number) => NUMBERS[n] ?? String(n);
 /** What a guest is asked to measure next, and what the answer may change. */
 export const questions = {
   title: "Measure this next",
-  lead: (n: number) => (n === 1 ? "We took a typical number. One site’s answer hangs on the real one." : `We took a typical number. ${cap(numberWord(n))} sites’ answers hang on the real one.`),
+  /** How much hangs on it: sites where standing there at all does, and further ones where what to bring does. */
+  lead: (decides: number, brings: number) => {
+    if (decides === 0) return `Whether you have to bring something to ${brings === 1 ? "one site" : `${numberWord(brings)} sites`} hangs on one number you have not measured.`;
+    return `Whether ${decides === 1 ? "one site fits" : `${numberWord(decides)} sites fit`} hangs on one number you have not measured.`;
+  },
   measure: (what: string) => `Measure ${what}.`,
   nowAt: (value: string) => `We took ${value}.`,
   /** "Under 9 ft 2 in, four more sites fit." "Over 11 ft 4 in sites drop out; over 11 ft 8 in, three fewer fit." */
   effect: ({ change, side, first, last, sites }: Telling) => {
     const where = side === "below" ? "under" : "over";
     const verb = sites === 1 ? "fits" : "fit";
-    const many = change === "more" ? `${numberWord(sites)} more ${sites === 1 ? "site" : "sites"} ${verb}` : `${numberWord(sites)} fewer ${verb}`;
+    const many = `${numberWord(sites)} ${change} ${sites === 1 ? "site" : "sites"} ${verb}`;
     if (first === last || sites === 1) return `${cap(where)} ${first}, ${many}.`;
     return change === "more" ? `${cap(where)} ${first} sites begin to fit; ${where} ${last}, ${many}.` : `${cap(where)} ${first} sites drop out; ${where} ${last}, ${many}.`;
   },

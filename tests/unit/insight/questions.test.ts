@@ -62,20 +62,38 @@ describe("what to measure", () => {
   });
 });
 
+describe("the order of questions", () => {
+  it("puts what decides whether a rig can stand before what it has to bring", () => {
+    const lift = unknown("rig.gear.liftAlong", 100, 100), width = unknown("rig.body.width", 2400, 50), floor = unknown("rig.body.floor", 300, 100);
+    const turn = (site: string, field: string, below: Turn["below"], above: Turn["above"]): Turn => ({ site, field, turnsAt: 1, below, above, together: [] });
+    const turns = [turn("a", lift.field, "gear", "fits"), turn("b", lift.field, "gear", "fits"), turn("c", width.field, "fits", "no"), turn("b", width.field, "fits", "gear")];
+    expect(questionsFrom(turns, [lift, floor, width]).map(({ unknown: { field }, decides, brings }) => [field, decides, brings])).toEqual([[width.field, 1, 1], [lift.field, 0, 2]]);
+  });
+
+  it("never asks about what cannot decide: a part that may stay in, a line for a service that is not wanted", () => {
+    const rig = { ...typicalRig("travel-trailer", 31 * FOOT), wants: ["power" as const] };
+    const awning = rig.parts.findIndex(({ need }) => need === "nice"), outlet = rig.inlets.findIndex(({ kind }) => kind === "sewer");
+    let asked = 0;
+    const count = (site: Site, other: Rig) => { asked++; return verdict(site, other); };
+    expect(turnsAt(demoSites[0]!, rig, [unknown(`rig.parts.${awning}.depth`, 2400, 300), unknown(`rig.inlets.${outlet}.u`, 3000, 600), unknown("rig.gear.sewerHose", 3000, 1500)], count)).toEqual([]);
+    expect(asked).toBe(1);
+  });
+});
+
 describe("the effects of a measurement", () => {
   const height = unknown("rig.body.height", 3300, 300);
   const turn = (site: string, turnsAtValue: number, below: Turn["below"], above: Turn["above"]): Turn => ({ site, field: height.field, turnsAt: turnsAtValue, below, above, together: [] });
 
   it("tell how many more fit below and how many fewer above, from the first to the last that turns", () => {
     const turns = [turn("a", 3250, "fits", "no"), turn("b", 3100, "gear", "no"), turn("c", 3400, "fits", "no")];
-    expect(effectsOf({ unknown: height, turns, decides: 3 })).toEqual([
+    expect(effectsOf({ unknown: height, turns, decides: 3, brings: 0 })).toEqual([
       { change: "more", side: "below", first: 3250, last: 3100, sites: ["a", "b"] },
       { change: "fewer", side: "above", first: 3400, last: 3400, sites: ["c"] },
     ]);
   });
 
   it("are none where only what to bring turns", () => {
-    expect(effectsOf({ unknown: height, turns: [turn("a", 3250, "fits", "gear")], decides: 1 })).toEqual([]);
+    expect(effectsOf({ unknown: height, turns: [turn("a", 3250, "fits", "gear")], decides: 1, brings: 0 })).toEqual([]);
   });
 });
 
