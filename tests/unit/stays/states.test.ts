@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { actorKinds, changes, judgeMove, mayChange, moves, occupies, stayStates, type MoveFacts, type StayState } from "@/lib/stays";
+import { changes, judgeMove, mayChange, moves, occupies, stayStates, type ActorKind, type MoveFacts, type StayState } from "@/lib/stays";
 
 const open: MoveFacts = { guestsMay: "book", daysToArrival: 0, runOut: true };
-const allowed = (actor: (typeof actorKinds)[number], facts = open) =>
+const allowed = (actor: ActorKind, facts = open) =>
   [null, ...stayStates].flatMap((from) => stayStates.filter((to) => judgeMove(from, to, actor, facts).allowed).map((to) => `${from ?? "new"} > ${to}`));
 
 describe("who may move a stay", () => {
