@@ -24,19 +24,29 @@ const nativeTypes: Record<string, string> = {
   "@db.Uuid": "uuid",
   "@db.Timestamptz(3)": "timestamp(3) with time zone",
   "@db.Date": "date",
+  'Unsupported("daterange")': "daterange",
 };
-const plainTypes: Record<string, string> = { String: "text", Int: "integer", Json: "jsonb", Boolean: "boolean", DateTime: "timestamp(3) without time zone" };
+const plainTypes: Record<string, string> = { String: "text", Int: "integer", Json: "jsonb", Boolean: "boolean", BigInt: "bigint", DateTime: "timestamp(3) without time zone" };
 
 function readPrismaSchema(text: string): Map<string, Table> {
   const models = [...text.matchAll(/^model (\w+) \{\n([\s\S]*?)^\}/gm)].map(([, name, body]) => ({ name: name!, lines: body!.split("\n").map((line) => line.trim()) }));
   const tableOf = new Map(models.map(({ name, lines }) => [name, /@@map\("(\w+)"\)/.exec(lines.join("\n"))?.[1] ?? name]));
-  return new Map(models.map(({ name, lines }) => [tableOf.get(name)!, readModel(lines, tableOf)]));
+  const columnsOf = new Map(models.map(({ name, lines }) => [name, readColumnNames(lines)]));
+  return new Map(models.map(({ name, lines }) => [tableOf.get(name)!, readModel(lines, tableOf, columnsOf)]));
 }
 
-function readModel(lines: string[], tableOf: Map<string, string>): Table {
+/** The column of each field of a model that has a name of its own for it. */
+function readColumnNames(lines: string[]): Map<string, string> {
+  return new Map(lines.flatMap((line) => {
+    const found = /^(\w+)\s.*@map\("(\w+)"\)/.exec(line);
+    return found ? [[found[1]!, found[2]!] as const] : [];
+  }));
+}
+
+function readModel(lines: string[], tableOf: Map<string, string>, columnsOf: Map<string, Map<string, string>>): Table {
   const table: Table = { columns: [], keys: [], foreign: [] };
-  const columnOf = new Map<string, string>();
-  const columns = (list: string) => list.split(",").map((field) => columnOf.get(field.trim()) ?? field.trim()).join(",");
+  const columnOf = readColumnNames(lines);
+  const columns = (list: string, names = columnOf) => list.split(",").map((field) => names.get(field.trim()) ?? field.trim()).join(",");
   for (const line of lines) {
     const field = /^(\w+)\s+(\w+)(\[\])?(\?)?\s*(.*)$/.exec(line);
     const block = /^@@(unique|index|id)\(\[([^\]]+)\]/.exec(line);
@@ -46,14 +56,13 @@ function readModel(lines: string[], tableOf: Map<string, string>): Table {
     const attributes = rest ?? "";
     if (tableOf.has(type)) {
       const relation = /fields: \[([^\]]+)\], references: \[([^\]]+)\](?:, onDelete: (\w+))?/.exec(attributes);
-      if (relation && !list) table.foreign.push(`${columns(relation[1]!)} -> ${tableOf.get(type)}(${relation[2]}) on delete ${(relation[3] ?? "Restrict").toLowerCase()}`);
+      if (relation && !list) table.foreign.push(`${columns(relation[1]!)} -> ${tableOf.get(type)}(${columns(relation[2]!, columnsOf.get(type))}) on delete ${(relation[3] ?? "Restrict").toLowerCase()}`);
       continue;
     }
     const column = /@map\("(\w+)"\)/.exec(attributes)?.[1] ?? name;
-    columnOf.set(name, column);
     if (/@id\b/.test(attributes)) table.keys.push(`primary ${column}`);
     if (/@unique\b/.test(attributes)) table.keys.push(`unique ${column}`);
-    const native = /@db\.\w+(\(\d+\))?/.exec(attributes)?.[0];
+    const native = type === "Unsupported" ? `Unsupported${attributes.split(" ")[0]}` : /@db\.\w+(\(\d+\))?/.exec(attributes)?.[0];
     const known = native ? nativeTypes[native] : plainTypes[type];
     if (!known) throw new Error(`schema.test.ts does not know the type of: ${line}`);
     table.columns.push({ name: column, type: known, nullable: optional === "?", default: readDefault(attributes) });
@@ -100,7 +109,9 @@ async function readKeys(table: string): Promise<string[]> {
     select i.indisprimary as primary, i.indisunique as unique,
            (select string_agg(a.attname, ',' order by k.n)
             from unnest(i.indkey) with ordinality k(attnum, n) join pg_attribute a on a.attrelid = i.indrelid and a.attnum = k.attnum) as columns
-    from pg_index i where i.indrelid = ${table}::regclass`;
+    from pg_index i join pg_class c on c.oid = i.indexrelid join pg_am m on m.oid = c.relam
+    -- What schema.prisma has no words for is looked at below.
+    where i.indrelid = ${table}::regclass and m.amname = 'btree'`;
   return rows.map((row) => `${row.primary ? "primary" : row.unique ? "unique" : "index"} ${row.columns}`);
 }
 
@@ -109,8 +120,8 @@ async function readForeign(table: string): Promise<string[]> {
     select pg_get_constraintdef(oid) as definition from pg_constraint where conrelid = ${table}::regclass and contype = 'f'`;
   return rows.map(({ definition }) => {
     const [, from, to, columns] = /FOREIGN KEY \((.*?)\) REFERENCES (\w+)\((.*?)\)/.exec(definition)!;
-    const onDelete = /ON DELETE (CASCADE|RESTRICT|SET NULL)/.exec(definition)?.[1] ?? "restrict";
-    return `${from!.replaceAll(" ", "")} -> ${to}(${columns}) on delete ${onDelete.toLowerCase()}`;
+    const onDelete = /ON DELETE (CASCADE|RESTRICT|SET NULL)/.exec(definition)?.[1] ?? "no action";
+    return `${from!.replaceAll(" ", "")} -> ${to}(${columns!.replaceAll(" ", "")}) on delete ${onDelete.toLowerCase().replace(" ", "")}`;
   });
 }
 
@@ -127,6 +138,11 @@ describe("schema.prisma and the migrations", () => {
     const described = readPrismaSchema(readFileSync("prisma/schema.prisma", "utf8"));
     expect(described.size).toBeGreaterThan(0);
     expect(sorted(await readDatabase())).toEqual(sorted(described));
+  });
+
+  it("let no two occupants have one site on one night", async () => {
+    const rows = await sql<{ definition: string }[]>`select pg_get_constraintdef(oid) as definition from pg_constraint where contype = 'x'`;
+    expect(rows.map(({ definition }) => definition)).toEqual(["EXCLUDE USING gist (site_id WITH =, nights WITH &&)"]);
   });
 
   it("give every table but the park's own its park", async () => {
