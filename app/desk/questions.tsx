@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
-import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
+import { fitMatrix } from "@/lib/jobs/fit-matrix";
+import { RankingStopped } from "@/lib/jobs/fit-pool";
 import type { FitResult } from "@/lib/fit";
 import { isMotorized } from "@/lib/rig";
 import { typicalRig } from "@/lib/rig/typical";
@@ -21,11 +22,10 @@ export async function makeQuestions(asked: Asked, call: Call, now: readonly FitR
   const { staff: { desk: words } } = catalogueOf();
   const open = factsOf(call).filter((id) => asked.answers[id] === undefined);
   try {
-    const effects = await Promise.all(open.map(async (id) => {
-      const answer = !usualAnswer(call, id);
-      const then = await rankInPool(asked.sites, rigOf(call, { ...asked.answers, [id]: answer }), asked.park.policy, { timeLimit: TIME_LIMIT });
-      return effectOf(id, answer, now, then);
-    }));
+    const others = open.map((id) => ({ id, answer: !usualAnswer(call, id) }));
+    const rigs = others.map(({ id, answer }) => rigOf(call, { ...asked.answers, [id]: answer }));
+    const { cells } = await fitMatrix(asked.sites, rigs, asked.park.policy, { timeLimit: TIME_LIMIT });
+    const effects = others.map(({ id, answer }, r) => effectOf(id, answer, now, asked.sites.map((site, s) => ({ site: site.id, verdict: cells[s]![r]!.verdict }))));
     return <QuestionList asked={asked} call={call} effects={byEffect(effects)} />;
   } catch (error) {
     if (!(error instanceof RankingStopped)) throw error;

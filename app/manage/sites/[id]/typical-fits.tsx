@@ -3,7 +3,8 @@ import { VerdictMark } from "../../../components/verdict/mark";
 import { readRigForm } from "../../../components/rig-form/read";
 import { startOf } from "../../../components/rig-form/start";
 import type { Policy, Verdict } from "@/lib/fit";
-import { rankInPool, RankingStopped } from "@/lib/jobs/fit-pool";
+import { fitMatrix } from "@/lib/jobs/fit-matrix";
+import { RankingStopped } from "@/lib/jobs/fit-pool";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import { lengthClassesOf, typicalKinds, type RigKind } from "@/lib/rig/typical";
@@ -47,27 +48,23 @@ interface Entry {
 
 async function makeTable(props: TypicalFitsProps): Promise<ReactNode> {
   try {
-    const rows = await Promise.all(typicalKinds.map((kind) => Promise.all(lengthClassesOf(kind).map((overall) => solveTypical(kind, overall, props)))));
-    return <FitsTable rows={rows} units={props.units} site={props.site} />;
+    const asked = typicalKinds.flatMap((kind) => lengthClassesOf(kind).map((overall) => typicalAsked(kind, overall, keptFor(props))));
+    const { cells } = await fitMatrix([props.site], asked.map(({ rig }) => rig), props.policy, { timeLimit: TIME_LIMIT });
+    const entries = asked.map((one, r) => ({ ...one, verdict: cells[0]![r]!.verdict }));
+    return <FitsTable rows={typicalKinds.map((kind) => entries.filter((entry) => entry.kind === kind))} units={props.units} site={props.site} />;
   } catch (error) {
     if (!(error instanceof RankingStopped)) throw error;
     return <p className={styles.note}>{catalogueOf().staff.site.fitsStopped}</p>;
   }
 }
 
-async function solveTypical(kind: RigKind, overall: number, props: TypicalFitsProps): Promise<Entry> {
-  const { rig, query } = typicalAsked(kind, overall, keptFor(props));
-  const [result] = await rankInPool([props.site], rig, props.policy, { timeLimit: TIME_LIMIT });
-  return { kind, overall, query, verdict: result!.verdict };
-}
-
 /** The rig as the guest's page reads it from its address, so that both judge the same one. */
-function typicalAsked(kind: RigKind, overall: number, accessible: boolean): { rig: Rig; query: string } {
+function typicalAsked(kind: RigKind, overall: number, accessible: boolean): Omit<Entry, "verdict"> & { readonly rig: Rig } {
   const params = { kind, length: `${Math.round(overall / 304.8)} ft` };
   const start = startOf(params, [], "ft-in")!;
   const asked = accessible ? { ...params, form: "1", want: [...start.base.wants], accessible: "1" } : params;
   const { rig, query } = readRigForm(asked, start, "ft-in");
-  return { rig: rig ?? start.base, query };
+  return { kind, overall, rig: rig ?? start.base, query };
 }
 
 function FitsTable({ rows, units, site }: { readonly rows: readonly (readonly Entry[])[]; readonly units: Units; readonly site: Site }) {
