@@ -34,6 +34,7 @@ export function missingInWords(site: Site, rig: Rig, result: FitResult, units: U
   if (!shown?.gap) return null;
   const { short, line } = shown.gap;
   if (!line) {
+    if (shown.dropped === "stand") return plan.missingPad(short, n);
     const between = shown.dropped === "vehicle" ? null : namesInConstraint(shown.dropped, site, rig, language);
     return between && plan.missing(between, short, n);
   }

@@ -1,6 +1,6 @@
 import { conflictToShow, layOut, placeBox, thingsInvolved, type Conflict, type FitResult, type Involved, type Layout, type NeedResult, type Pose, type Shown } from "@/lib/fit";
 import type { Obstacle, Site } from "@/lib/park";
-import type { Point, SitePoint } from "@/lib/plane";
+import { boundsOf, type Point, type SitePoint } from "@/lib/plane";
 import type { Rig } from "@/lib/rig";
 
 /** What is drawn, in the site frame: everything a plan shows before it is laid on a page. Millimetres. */
@@ -9,6 +9,8 @@ export interface Scene {
   readonly exitEdge: readonly [Point, Point] | null;
   readonly rig: PlacedRig | null;
   readonly vehicle: readonly Point[] | null;
+  /** The hookups that are drawn, by id. */
+  readonly hookups: readonly string[];
   readonly lines: readonly Pick<NeedResult, "service" | "line">[];
   readonly limit: FitResult["limit"];
   /** A refusal: what is drawn is at best the nearest try. */
@@ -30,6 +32,8 @@ export interface Fit {
 
 export interface PlacedRig {
   readonly heading: Pose["heading"];
+  /** Stands where it cannot: the nearest try of a refusal. */
+  readonly tried: boolean;
   readonly body: readonly Point[];
   readonly hitch: readonly Point[] | null;
   readonly supports: readonly { readonly kind: "tyre" | "jack"; readonly points: readonly Point[] }[];
@@ -42,7 +46,11 @@ const DEFAULT_ROAD: readonly [Point, Point] = [[0, -3000], [0, 3000]];
 const TYRE = { long: 700, wide: 230 }, JACK = { long: 300, wide: 300 };
 
 export function sceneOf(site: Site, fit: Fit | null): Scene {
-  const roads = { roadEdge: site.roadEdge ?? DEFAULT_ROAD, exitEdge: site.entry === "pull-through" ? (site.exitEdge ?? null) : null };
+  const roads = {
+    roadEdge: site.roadEdge ?? DEFAULT_ROAD,
+    exitEdge: site.entry === "pull-through" ? (site.exitEdge ?? null) : null,
+    hookups: site.hookups.map((h) => h.id),
+  };
   if (fit?.result.verdict === "no") return { ...roads, ...tryOf(site, fit) };
   const layout = fit && layOut(site, fit.rig, fit.result);
   if (!fit?.result.pose || !layout) return { ...roads, ...NOTHING };
@@ -60,7 +68,7 @@ export function sceneOf(site: Site, fit: Fit | null): Scene {
 const NOTHING = { rig: null, vehicle: null, lines: [], limit: null, refused: null } as const;
 
 /** The nearest try, with the parts that have to be out and the run that fails, if one does. */
-function tryOf(site: Site, { rig, result }: Fit): Omit<Scene, "roadEdge" | "exitEdge"> {
+function tryOf(site: Site, { rig, result }: Fit): Omit<Scene, "roadEdge" | "exitEdge" | "hookups"> & Partial<Pick<Scene, "hookups">> {
   const conflict = conflictToShow(result);
   if (!conflict) return NOTHING;
   const refused: Refused = { conflict, shown: conflict.shown, about: withHookups(thingsInvolved(conflict.constraints), result) };
@@ -73,12 +81,25 @@ function tryOf(site: Site, { rig, result }: Fit): Omit<Scene, "roadEdge" | "exit
   const placed = placeRig(layout, rig, shown.pose);
   const service = thingsInvolved([shown.dropped]).services.values().next().value;
   return {
-    rig: { ...placed, parts: placed.parts.filter((p) => !p.leftIn) },
+    hookups: site.hookups.filter((h) => refused.about.site.has(h.id) || isService(h.kind, refused.about) || isNear(h.at, site)).map((h) => h.id),
+    rig: { ...placed, tried: true, parts: placed.parts.filter((p) => !p.leftIn) },
     vehicle: vehicle === null ? null : placeVehicle(site, rig, tried, layout),
     lines: service && shown.gap?.line ? [{ service, line: shown.gap.line }] : [],
     limit: null,
     refused,
   };
+}
+
+function isService(kind: string, { services }: Involved): boolean {
+  return [...services].some((service) => service === kind);
+}
+
+/** A tap shared with the next site would make the whole drawing small; what does not matter to a refusal is left out beyond this, mm. */
+const FAR_OFF = 6000;
+
+function isNear([x, y]: Point, site: Site): boolean {
+  const { minX, maxX, minY, maxY } = boundsOf(site.pad.outline);
+  return x > minX - FAR_OFF && x < maxX + FAR_OFF && y > minY - FAR_OFF && y < maxY + FAR_OFF;
 }
 
 /** What a reason names counts too: the pedestal whose receptacles do not suit, the tap that is only for rinsing. */
@@ -92,6 +113,7 @@ function placeRig(layout: Layout, rig: Rig, pose: Pose): PlacedRig {
   const outline = (id: string) => layout.boxes.find((b) => b.id === id)?.outline ?? null;
   return {
     heading: pose.heading,
+    tried: false,
     body: outline("body") ?? [],
     hitch: outline("hitch"),
     supports: rig.supports.map(({ kind, at: [u, v] }) => {
@@ -137,7 +159,7 @@ export function corePoints(site: Site, scene: Scene): Point[] {
     ...(site.parking ?? []).flatMap((p) => p.outline),
     ...(scene.exitEdge ?? []),
     ...roadNear(site, scene.roadEdge),
-    ...site.hookups.map((h) => h.at),
+    ...site.hookups.filter((h) => scene.hookups.includes(h.id)).map((h) => h.at),
     ...(rig ? [...rig.body, ...(rig.hitch ?? []), ...rig.parts.flatMap((p) => p.points), ...rig.supports.flatMap((s) => s.points)] : []),
     ...(scene.vehicle ?? []),
     ...scene.lines.flatMap(({ line }): readonly SitePoint[] => line),

@@ -28,7 +28,7 @@ export function layoutPlan(site: Site, fit: Fit | null, units: Units): PlanLayou
   const { toPage, scale, ground } = frame;
   const onPage = (points: readonly Point[]) => points.map(toPage);
   const obstacles = site.obstacles.map((o) => obstacleShape(o, frame)).filter((o) => touchesPage(o, frame));
-  const hookups = hookupShapes(site, frame);
+  const hookups = hookupShapes(site.hookups.filter((h) => scene.hookups.includes(h.id)), frame);
   const vehicle = scene.vehicle ? onPage(scene.vehicle) : null;
   const rigShape = scene.rig && fit ? rigOnPage(scene.rig, fit.rig, frame) : null;
   const missing = scene.refused?.shown?.gap ?? null;
@@ -71,7 +71,7 @@ function obstacleShape(o: Obstacle, { toPage, scale }: PageFrame): ObstacleShape
   return { type: "tree", id: o.id, trunk: { at, r: (o.trunkRadius ?? 0) * scale }, crown: { at, r: (o.crownRadius ?? 0) * scale } };
 }
 
-function hookupShapes({ hookups }: Site, { toPage, scale, ground }: PageFrame): HookupShape[] {
+function hookupShapes(hookups: Site["hookups"], { toPage, scale, ground }: PageFrame): HookupShape[] {
   const places = hookups.map((h) => toPage(h.at));
   const symbols = spread(places, 2 * SYMBOL + 1, ground, SYMBOL + 1);
   return hookups.map((h, i) => ({ id: h.id, kind: h.kind, at: places[i]!, symbol: symbols[i]!, post: (h.postRadius ?? 0) * scale }));
@@ -104,6 +104,11 @@ function gapOnPage(gap: { readonly from: Point; readonly to: Point } | null, { t
   return gap && { from: toPage(gap.from), to: toPage(gap.to) };
 }
 
+/** At a nearest try only which rig it is and where its front is: the rest of its inside shows what lies under it. */
+function textsOf({ front, texts }: ReturnType<typeof rigTexts>, tried: boolean): Pick<RigShape, "front" | "texts"> {
+  return { front, texts: tried ? texts.filter((t) => t.strong || t.turn === 0) : texts };
+}
+
 function rigOnPage(placed: PlacedRig, rig: Rig, { toPage }: PageFrame): RigShape {
   const onPage = (points: readonly Point[]) => points.map(toPage);
   const body = onPage(placed.body);
@@ -113,6 +118,6 @@ function rigOnPage(placed: PlacedRig, rig: Rig, { toPage }: PageFrame): RigShape
     supports: placed.supports.map(({ kind, points }) => ({ kind, points: onPage(points) })),
     parts: placed.parts.map((p) => ({ ...p, points: onPage(p.points) })),
     inlets: placed.inlets.map(({ kind, at }) => ({ kind, at: toPage(at) })),
-    ...rigTexts(body, rig, placed.heading),
+    ...textsOf(rigTexts(body, rig, placed.heading), placed.tried),
   };
 }

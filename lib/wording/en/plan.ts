@@ -44,6 +44,7 @@ export const plan = {
     `There is no place for the rig. The plan shows the nearest try, dashed: not a place to park. ${pose.heading === "tail-in" ? "Backed in" : "Driven in nose first"}, the ${endOf(pose)} wall would stand ${n.measured(Math.abs(deepOf(pose, rig)))} ${deepOf(pose, rig) >= 0 ? "in from" : "before"} the pad’s entry edge, the rig’s centerline ${aside(pose.y, n)}.`,
   missing: (between: readonly [string, string], short: number, n: Numbers) =>
     `Missing there: ${n.lackingInBoth(short)} between ${between[0]} and ${between[1]}.`,
+  missingPad: (short: number, n: Numbers) => `Missing there: ${n.lackingInBoth(short)} of pad under the tires and jacks.`,
   missingRun: (service: Service, target: string, short: number, fall: boolean, n: Numbers) =>
     fall ? `Missing there: ${cap(target)} lies ${n.lackingInBoth(short)} too high for the ${LINES[service]} to run downhill.` : `Missing there: the ${LINES[service]} would run ${n.lackingInBoth(short)} further to ${target} than the park allows.`,
   nearestCaption: (missing: string) => `Nearest try, not a place to park. ${missing}`,
