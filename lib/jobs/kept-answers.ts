@@ -22,17 +22,17 @@ const MOST_RESULTS = 8_000, MOST_CELLS = 80_000, MOST_SITES = 4_000;
 const KEPT_WHILE_EDITING = 20_000;
 
 /** Survives the reloading of modules in development, and is one for the pages and routes of a server. */
-const kept = globalThis as typeof globalThis & { padwrightAnswers?: KeptAnswers };
+const kept = globalThis as typeof globalThis & { padwrightAnswers?: { -readonly [Cache in keyof KeptAnswers]?: KeptAnswers[Cache] } };
 
 export function keptAnswers(): KeptAnswers {
-  kept.padwrightAnswers ??= {
-    results: new LRUCache({ max: MOST_RESULTS, ...ageing() }),
-    cells: new LRUCache({ max: MOST_CELLS, ...ageing() }),
-    longest: new LRUCache({ max: MOST_SITES, ...ageing() }),
-    gains: new LRUCache({ max: MOST_SITES, ...ageing() }),
-    turns: new LRUCache({ max: MOST_RESULTS, ...ageing() }),
+  const caches = (kept.padwrightAnswers ??= {});
+  return {
+    results: (caches.results ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
+    cells: (caches.cells ??= new LRUCache({ max: MOST_CELLS, ...ageing() })),
+    longest: (caches.longest ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
+    gains: (caches.gains ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
+    turns: (caches.turns ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
   };
-  return kept.padwrightAnswers;
 }
 
 /** Forgets everything: for measuring what an answer costs when nothing is known. */
