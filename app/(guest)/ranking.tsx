@@ -5,7 +5,7 @@ import type { FitResult, Policy, Reason, Verdict } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import { bringSentence, catalogueOf, placeInWords, sentence, unbroken } from "@/lib/wording";
+import { askSentence, bringSentence, catalogueOf, placeInWords, sentence, unbroken } from "@/lib/wording";
 import { siteAddress, type Standpoint } from "./sites/address";
 import { CompareTick } from "./sites/compare-bar";
 import type { Entry } from "./sites/filters";
@@ -63,6 +63,7 @@ function SiteEntry({ result, site, rig, policy, standpoint, plan }: Entry & Omit
           <h3><Link href={siteAddress(site.id, standpoint)} prefetch={false} aria-label={words.seePlanOf(label)}>{label}</Link> <span className={styles.verdict}>{verdicts[result.verdict].label}</span></h3>
           <CompareTick id={site.id} label={label} ticked={standpoint.picked.includes(site.id)} />
         </div>
+        <Asks result={result} site={site} rig={rig} units={units} />
         <p className={styles.why}>{unbroken(placeInWords(site, rig, result, policy.comfort, units))}</p>
         <Bring result={result} rig={rig} units={units} />
         <Reasons result={result} site={site} rig={rig} units={units} />
@@ -80,6 +81,11 @@ export function Bring({ result, rig, units }: { readonly result: FitResult; read
       <ul>{result.bring.map((item) => <li key={item.code}>{unbroken(bringSentence(item, rig, units))}</li>)}</ul>
     </div>
   );
+}
+
+/** The numbers nobody has measured that this site's answer hangs on, and where it turns. */
+export function Asks({ result: { asks }, site, rig, units }: { readonly result: FitResult; readonly site: Site; readonly rig: Rig; readonly units: Units }) {
+  return asks.map((ask) => <p key={`${ask.field} ${ask.turnsAt}`} className={styles.ask}>{unbroken(askSentence(ask, site, rig, units))}</p>);
 }
 
 /** The further reasons: all but the first of a refusal, which its one line has told already. */

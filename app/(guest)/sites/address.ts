@@ -8,17 +8,20 @@ export interface Standpoint {
   readonly units: Units;
   readonly filters: Filters;
   readonly picked: readonly string[];
+  /** Numbers the guest cannot measure now, by their field: they are not asked for again. */
+  readonly skipped: readonly string[];
 }
 
 export const noFilters: Filters = { only: [], loop: null };
 
-export function pairsOf({ query, units, filters: { only, loop }, picked }: Standpoint): [string, string][] {
+export function pairsOf({ query, units, filters: { only, loop }, picked, skipped }: Standpoint): [string, string][] {
   return [
     ...new URLSearchParams(query).entries(),
     ["units", units],
     ...only.map((name): [string, string] => ["only", name]),
     ...(loop === null ? [] : [["loop", loop] as [string, string]]),
     ...picked.map((id): [string, string] => ["site", id]),
+    ...skipped.map((input): [string, string] => ["skip", input]),
   ];
 }
 

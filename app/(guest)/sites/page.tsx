@@ -15,6 +15,7 @@ import { FilterForm } from "./filter-form";
 import { passes, type Entry } from "./filters";
 import { loopsOf } from "./loops";
 import { MapPanel } from "./map-panel";
+import { MeasureNext } from "./measure-next";
 import { RigLine } from "./rig-line";
 import { Stopped } from "./stopped";
 import { Summary } from "./summary";
@@ -56,12 +57,13 @@ async function Answer({ asked, rig, standpoint }: { readonly asked: Asked; reado
   if (sites.length === 0) return <p className={styles.notice}>{catalogueOf().guestSites.noSites}</p>;
   const answer = await answerFor(asked, rig);
   if ("stopped" in answer) return <Stopped why={answer.stopped} again={addressOf("/sites", standpoint)} />;
-  const { entries } = answer;
+  const { entries, questions } = answer;
   const shown = entries.filter((entry) => passes(entry, standpoint.filters));
   const record = readParkRecord(park.record);
   return (
     <>
       <Summary entries={entries} asked={asked} />
+      {asked.form && <MeasureNext form={asked.form} rig={rig} questions={questions} standpoint={standpoint} />}
       <div className={styles.columns}>
         <div className={styles.list} id="sites" tabIndex={-1}>
           <FilterForm entries={entries} standpoint={standpoint} loops={loopsOf(sites, record)} shown={shown.length} />

@@ -17,14 +17,14 @@ describe("filters in the address", () => {
 
   it("come back as they went out", () => {
     for (const filters of [on(), on("fits", "50-amp"), { only: ["back-in"], loop: "D" } satisfies Filters]) {
-      const params = new URL(addressOf("http://x/sites", { query: "kind=van&want=water&want=power", units: "metric", filters, picked: ["d08"] })).searchParams;
+      const params = new URL(addressOf("http://x/sites", { query: "kind=van&want=water&want=power", units: "metric", filters, picked: ["d08"], skipped: ["height"] })).searchParams;
       expect(readFilters({ only: params.getAll("only"), loop: params.get("loop") ?? undefined }, demoSites)).toEqual(filters);
       expect([params.getAll("want"), params.get("units"), params.getAll("site")]).toEqual([["water", "power"], "metric", ["d08"]]);
     }
   });
 
   it("leave the units out where a link is to change them, and escape a site's id", () => {
-    const standpoint: Standpoint = { query: "kind=van", units: "metric", filters: on("sewer"), picked: [] };
+    const standpoint: Standpoint = { query: "kind=van", units: "metric", filters: on("sewer"), picked: [], skipped: [] };
     expect(queryWithoutUnits(standpoint)).toBe("kind=van&only=sewer");
     expect(siteAddress("a/1", standpoint)).toBe("/sites/a%2F1?kind=van&units=metric&only=sewer");
   });

@@ -63,7 +63,7 @@ async function Body({ asked, site, standpoint }: { readonly asked: Asked; readon
   if (answer && "stopped" in answer) return <Stopped why={answer.stopped} again={siteAddress(site.id, standpoint)} />;
   const entries = answer?.entries.filter((entry) => entry.site.id === site.id || passes(entry, standpoint.filters)) ?? [];
   const entry = entries.find((e) => e.site.id === site.id);
-  const result = refused ?? entry?.result;
+  const result = entry && refused ? { ...entry.result, remedies: refused.remedies } : refused ?? entry?.result;
   return (
     <>
       {form && !rig && <p className={styles.notice} role="alert">{guestSites.faults(Object.keys(form.faults).length)} <a href={`/rig?${form.query}&units=${units}`}>{guestSites.faultsLink}</a></p>}

@@ -4,7 +4,7 @@ import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, remedySentence, unbroken } from "@/lib/wording";
-import { Bring, ReasonList } from "../../ranking";
+import { Asks, Bring, ReasonList } from "../../ranking";
 import styles from "./site.module.css";
 
 interface SiteVerdictProps {
@@ -21,6 +21,7 @@ export function SiteVerdict({ site, rig, result, units }: SiteVerdictProps) {
     <section aria-labelledby="verdict">
       <h2 id="verdict" className={styles.verdict}><VerdictMark verdict={result.verdict} /> {verdicts[result.verdict].label}</h2>
       <p className={styles.line}>{verdicts[result.verdict].line}</p>
+      <Asks result={result} site={site} rig={rig} units={units} />
       <Bring result={result} rig={rig} units={units} />
       {result.reasons.length > 0 && <><h3>{words.reasons}</h3><ReasonList reasons={result.reasons} result={result} site={site} rig={rig} units={units} /></>}
       {result.remedies.length > 0 && <Remedies remedies={result.remedies} site={site} rig={rig} units={units} />}
