@@ -1,6 +1,6 @@
 import { Envelope } from "@/lib/plane";
 import { maximise, type Domain, type Found, type SearchResult } from "@/lib/search";
-import { constraintsOf, inForce, leanElements, slackAt, type Constraint, type ConstraintSet, type Setting } from "./constraints";
+import { constraintsOf, inForce, leanElements, leastOf, type Constraint, type ConstraintSet, type Setting } from "./constraints";
 import { facing } from "./frames";
 import { envelopeLandscape, placingLandscape, runLandscape, type Demands, type Workspace } from "./landscapes";
 import { needsOf, type Need, type With } from "./needs";
@@ -101,7 +101,7 @@ export class Approach {
   tightest(nice: ReadonlySet<string>, x: number, y: number): { constraint: Constraint; slack: number } {
     let tightest: { constraint: Constraint; slack: number } | null = null;
     for (const constraint of this.constraints(nice)) {
-      const slack = slackAt(constraint, x, y);
+      const slack = leastOf(constraint.elements, x, y); // what is covered is no less where all are in force
       if (tightest === null || slack < tightest.slack) tightest = { constraint, slack };
     }
     return tightest!;

@@ -69,29 +69,42 @@ export function inForce(set: ConstraintSet, form: RigForm, nice: ReadonlySet<str
 }
 
 /** The slack of one constraint at a position, mm. */
-export function slackAt(constraint: Constraint, x: number, y: number): number {
+export function slackAt({ elements, covered }: Constraint, x: number, y: number): number {
+  return Math.min(leastOf(elements, x, y), leastOf(covered, x, y));
+}
+
+/** The least of some elements at a position; Infinity of none. */
+export function leastOf(elements: readonly Element[], x: number, y: number): number {
   let least = Infinity;
-  for (const e of constraint.elements) least = Math.min(least, elementAt(e, x, y));
-  for (const e of constraint.covered) least = Math.min(least, elementAt(e, x, y));
+  for (const e of elements) least = Math.min(least, elementAt(e, x, y));
   return least;
 }
 
 /** Elements for all of the constraints together, with parallel edges reduced to the one that binds. */
 export function leanElements(constraints: readonly Constraint[]): Element[] {
   const out: Element[] = [];
-  const halves: { a: number; b: number; d: number }[] = [];
+  let halves = 0; // at the beginning of the list
   for (const { elements } of constraints) {
     for (const e of elements) {
       if (e.shape !== "half") {
         out.push(e);
         continue;
       }
-      const twin = halves.find((h) => h.a === e.a && h.b === e.b);
-      if (!twin) halves.push({ a: e.a, b: e.b, d: e.d });
-      else if (e.d < twin.d) twin.d = e.d;
+      let twin = 0;
+      while (twin < halves && !parallel(out[twin]!, e)) twin++;
+      if (twin < halves) {
+        if (e.d < (out[twin] as typeof e).d) out[twin] = e;
+      } else {
+        if (halves < out.length) out.push(out[halves]!);
+        out[halves++] = e;
+      }
     }
   }
-  return [...halves.map(({ a, b, d }): Element => ({ shape: "half", a, b, d })), ...out];
+  return out;
+}
+
+function parallel(e: Element, { a, b }: Extract<Element, { shape: "half" }>): boolean {
+  return e.shape === "half" && e.a === a && e.b === b;
 }
 
 /** Whether a footprint could come so near a box, at some position of the domain, that its slack mattered. */
@@ -106,7 +119,7 @@ function nearness(stand: Constraint, { minX, maxX, minY, maxY }: Bounds): Near {
   const most = stand.elements.reduce((least, e) => Math.min(least, greatestIn(e, cell)), Infinity);
   return ({ x, y, radius }, { x0, x1, y0, y1 }, keep) => {
     const dx = Math.max(0, minX + x0 - x, x - maxX - x1), dy = Math.max(0, minY + y0 - y, y - maxY - y1);
-    return Math.hypot(dx, dy) - radius - keep <= most;
+    return Math.sqrt(dx * dx + dy * dy) - radius - keep <= most;
   };
 }
 
@@ -119,7 +132,8 @@ function ofBox(setting: Setting, box: RigBox, heading: Heading, near: Near): Con
   for (const barrier of terrain.barriers) {
     // The body against a hookup's post is part of `clear:body:<hookup>`, which is always in force.
     if (box.id === "body" && terrain.site.hookups.some((h) => h.id === barrier.id)) continue;
-    const elements = clearOf(setting, box, offsets, barrier, near);
+    const elements: Element[] = [];
+    addClear(elements, setting, box, offsets, barrier, near);
     if (elements.length > 0) out.push({ id: `clear:${box.id}:${barrier.id}`, kind: "clear", part: box.id, other: barrier.id, elements, covered: [] });
   }
   return out;
@@ -136,19 +150,16 @@ function reachable(setting: Setting, body: RigBox, hookup: Terrain["site"]["hook
   const offsets = offsetsOf(body, heading);
   const post = setting.terrain.barriers.find((b) => b.id === hookup.id);
   const point: Footprint = { shape: "disc", x: hookup.at[0], y: hookup.at[1], radius: 0 };
-  return {
-    id: `clear:body:${hookup.id}`,
-    kind: "clear", part: "body", other: hookup.id,
-    elements: [...apart(point, offsets, 0), ...(post ? clearOf(setting, body, offsets, post, near) : [])],
-    covered: [],
-  };
+  const elements = apart(point, offsets, 0);
+  if (post) addClear(elements, setting, body, offsets, post, near);
+  return { id: `clear:body:${hookup.id}`, kind: "clear", part: "body", other: hookup.id, elements, covered: [] };
 }
 
-function clearOf(setting: Setting, box: RigBox, offsets: Box, barrier: Barrier, near: Near): Element[] {
-  return barrier.solids.flatMap((solid) => {
+function addClear(elements: Element[], setting: Setting, box: RigBox, offsets: Box, barrier: Barrier, near: Near): void {
+  for (const solid of barrier.solids) {
     const keep = keptClear(setting, box, solid);
-    return keep === null || !near(solid.footprint, offsets, keep) ? [] : apart(solid.footprint, offsets, keep);
-  });
+    if (keep !== null && near(solid.footprint, offsets, keep)) elements.push(...apart(solid.footprint, offsets, keep));
+  }
 }
 
 /** The clearance a box keeps from a solid, or null where their heights do not overlap (touching is no overlap). */
@@ -169,10 +180,11 @@ function supportsClear(setting: Setting, barrier: Barrier, heading: Heading, nea
   const ceiling = form.rig.body.floor + policy.headroom;
   for (const solid of barrier.solids) {
     if (solid.nature === "wheel-stop" || solid.from >= ceiling || solid.to <= 0) continue;
-    const roofs = form.boxes.filter((b) => b.need === "must" && (keptClear(setting, b, solid) ?? -1) >= policy.clearance);
+    let roofs: RigBox[] | null = null;
     for (const { at: [u, v] } of form.rig.supports) {
       const at: Box = { x0: s * u, x1: s * u, y0: s * v, y1: s * v };
       if (!near(solid.footprint, at, policy.clearance)) continue;
+      roofs ??= form.boxes.filter((b) => b.need === "must" && (keptClear(setting, b, solid) ?? -1) >= policy.clearance);
       const under = roofs.some((b) => b.u0 <= u && u <= b.u1 && b.v0 <= v && v <= b.v1);
       (under ? covered : elements).push(...apart(solid.footprint, at, policy.clearance));
     }

@@ -107,11 +107,11 @@ export function runLandscape(envelope: Envelope, work: Workspace, level: number,
       tryAt(cell.cx, cell.cy, value, offer);
       cell.upper = -least;
       if (value < level) cell.cutX = envelope.variesAlongX(cell);
-      if (straight) {
-        const [x, y] = straight.nearIn(cell, envelope, level);
-        cell.upper = -Math.max(least, straight.leastIn(cell, x, y, envelope, level));
-        const room = envelope.valueAmong(x, y, work.lists, cell.start, cell.count);
-        tryAt(x, y, room, offer);
+      if (straight?.holdIn(cell)) {
+        straight.nearIn(cell, envelope, level);
+        cell.upper = -Math.max(least, straight.leastIn(cell, envelope, level));
+        const room = envelope.valueAmong(straight.x, straight.y, work.lists, cell.start, cell.count);
+        tryAt(straight.x, straight.y, room, offer);
         // Where room is what holds the run up, cutting the way room changes tells most.
         if (room < level - NOISE) cell.cutX = envelope.variesAlongX(cell);
       }

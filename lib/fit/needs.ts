@@ -1,4 +1,4 @@
-import { passesThrough, tautPath, type Box, type Point } from "@/lib/plane";
+import { lastBend, leastTautLength, passesThrough, sideOf, tautLength, tautPath, type Box, type Point, type SideView } from "@/lib/plane";
 import { groundHeight, type GroundPlane, type Hookup, type Terrain } from "@/lib/park";
 import { inletAt } from "@/lib/rig";
 import { facing } from "./frames";
@@ -35,6 +35,8 @@ export class Pair {
   private readonly body: Box;
   private readonly from: Point;
   readonly around: boolean;
+  /** The body seen from the inlet; null where the inlet is not on its edge, or no line has to go around. */
+  private readonly side: SideView | null;
   /** Drop from outlet to hookup at a pose, as a x + b y + d; sewer only. */
   private readonly drop: { readonly a: number; readonly b: number; readonly d: number } | null;
   private readonly touch: number;
@@ -50,6 +52,7 @@ export class Pair {
     this.qy = hookup.at[1] - s * v;
     this.body = offsetsOf(form.boxes[0]!, heading);
     this.around = !policy.underBody.includes(entry.kind);
+    this.side = this.around ? sideOf(this.body, this.from) : null;
     this.touch = policy.touch;
     this.rise = entry.kind === "sewer" ? entry.height - hookup.height : entry.height + hookup.height;
     this.drop = entry.kind === "sewer" ? dropOf(terrain.ground, hookup, this.from, entry.height) : null;
@@ -65,7 +68,7 @@ export class Pair {
 
   /** The path on the ground from below the inlet to the hookup, mm. */
   pathAt(x: number, y: number): number {
-    if (this.around) return tautPath(this.body, this.from, this.hookupFrom(x, y), this.touch).length;
+    if (this.around) return this.lengthAround(x, y);
     return Math.hypot(x - this.qx, y - this.qy);
   }
 
@@ -112,6 +115,15 @@ export class Pair {
     return this.dropAt(cx, cy) - Math.abs(this.drop.a) * hx - Math.abs(this.drop.b) * hy >= farthest * DRAIN_FALL;
   }
 
+  /** For a square over which the path ends in the same straight piece: where the pose stands when that is of no length, and how long the rest is. */
+  bendIn({ cx, cy, hx, hy }: Square): { readonly x: number; readonly y: number; readonly length: number } | null {
+    if (!this.around) return { x: this.qx, y: this.qy, length: 0 };
+    if (!this.side) return null;
+    const [mx, my] = this.hookupFrom(cx, cy);
+    const bend = lastBend(this.side, { x0: mx - hx, x1: mx + hx, y0: my - hy, y1: my + hy });
+    return bend && { x: this.hookup.at[0] - bend.x, y: this.hookup.at[1] - bend.y, length: bend.length };
+  }
+
   /** The pose of the square with the shortest straight run. */
   nearestIn({ cx, cy, hx, hy }: Square): Point {
     return [Math.min(cx + hx, Math.max(cx - hx, this.qx)), Math.min(cy + hy, Math.max(cy - hy, this.qy))];
@@ -137,29 +149,24 @@ export class Pair {
     return length < Math.abs(this.rise) ? -1 : Math.sqrt(length * length - this.rise * this.rise);
   }
 
-  /**
-   * The path around the body is continuous over poses that keep the hookup outside the body. Where such poses of the
-   * square form a box, it changes by no more than they are apart; elsewhere nothing is claimed.
-   */
+  private lengthAround(x: number, y: number): number {
+    const hx = this.hookup.at[0] - x, hy = this.hookup.at[1] - y, { x0, x1, y0, y1 } = this.body;
+    const under = hx > x0 && hx < x1 && hy > y0 && hy < y1;
+    if (this.side && !under) return tautLength(this.side, hx, hy);
+    return tautPath(this.body, this.from, [hx, hy], this.touch).length;
+  }
+
+  /** Over the poses of the square that keep the hookup outside the body; where none does, nothing is claimed. */
   private leastAround(cx: number, cy: number, hx: number, hy: number): number {
+    if (!this.side) return 0;
     const [mx, my] = this.hookupFrom(cx, cy);
-    const { x0, x1, y0, y1 } = this.body;
-    const seen = { x0: mx - hx, x1: mx + hx, y0: my - hy, y1: my + hy };
-    let outside: Box = seen;
-    if (seen.x0 < x1 && seen.x1 > x0 && seen.y0 < y1 && seen.y1 > y0) {
-      const pokes: Box[] = [];
-      if (seen.x0 < x0) pokes.push({ ...seen, x1: x0 });
-      if (seen.x1 > x1) pokes.push({ ...seen, x0: x1 });
-      if (seen.y0 < y0) pokes.push({ ...seen, y1: y0 });
-      if (seen.y1 > y1) pokes.push({ ...seen, y0: y1 });
-      if (pokes.length !== 1) return 0;
-      outside = pokes[0]!;
-    }
-    const middle: Point = [(outside.x0 + outside.x1) / 2, (outside.y0 + outside.y1) / 2];
-    const reach = Math.hypot(outside.x1 - outside.x0, outside.y1 - outside.y0) / 2;
-    return tautPath(this.body, this.from, middle, 0).length - reach - 3 * this.touch;
+    const least = leastTautLength(this.side, { x0: mx - hx, x1: mx + hx, y0: my - hy, y1: my + hy });
+    return least === Infinity ? 0 : least - NOISE;
   }
 }
+
+/** What rounding may make of a length, mm. */
+const NOISE = 1e-6;
 
 /** The wanted services, each with every pair that could serve it. */
 export interface Need {

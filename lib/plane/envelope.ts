@@ -81,6 +81,7 @@ export function ringDistance(data: Float64Array, start: number, end: number, x: 
  */
 export function ringSeenByBox(ring: readonly Point[], x0: number, x1: number, y0: number, y1: number): Float64Array {
   const n = ring.length;
+  if (x0 === x1 && y0 === y1) return ringSeenByPoint(ring, x0, y0);
   let low = 0;
   for (let i = 1; i < n; i++) {
     const p = ring[i]!, q = ring[low]!;
@@ -104,7 +105,16 @@ export function ringSeenByBox(ring: readonly Point[], x0: number, x1: number, y0
     x += sx;
     y += sy;
   }
-  return Float64Array.from(out);
+  return new Float64Array(out);
+}
+
+function ringSeenByPoint(ring: readonly Point[], x: number, y: number): Float64Array {
+  const out = new Float64Array(2 * ring.length);
+  for (let i = 0; i < ring.length; i++) {
+    out[2 * i] = ring[i]![0] - x;
+    out[2 * i + 1] = ring[i]![1] - y;
+  }
+  return out;
 }
 
 /** Positive where the edge comes before box side j (directions 0, 90, 180, 270 degrees) counting from direction 0. */
@@ -113,12 +123,13 @@ function compareDirections(ex: number, ey: number, j: number): number {
   return j - quarter;
 }
 
-const HALF = 0, BOX = 1, CONVEX = 2;
-const STRIDE = 6;
-/** Cheap ones first: what they bound, the dearer ones need not be looked at for. */
-const ORDER = ["half", "box", "convex"] as const;
+/** Numbers kept of each element, the last of them its least value over the cell that `survey` looked at. */
+const STRIDE = 7, LEAST = 6;
 
-/** The least of many elements, packed for speed: straight edges, boxes, rings. */
+/**
+ * The least of many elements, packed for speed: straight edges first, then boxes, then rings, so that an index tells
+ * its shape, and all numbers in one block, corners of rings behind.
+ */
 export class Envelope {
   readonly size: number;
   /** Results of the last `survey`: least value at the centre, and a bound no point of the cell exceeds. */
@@ -127,51 +138,54 @@ export class Envelope {
   /** The element that was least where `survey` (the cell's centre) or `valueAmong` last looked. */
   private lowest = -1;
 
-  private readonly kind: Uint8Array;
+  /** Elements below this are straight edges. */
+  private readonly edges: number;
+  /** Elements from `edges` up to this are boxes, the rest rings. */
+  private readonly plain: number;
   private readonly numbers: Float64Array;
-  private readonly rings: Float64Array;
-  private readonly least: Float64Array;
 
-  constructor(unsorted: readonly Element[]) {
-    const elements = ORDER.flatMap((shape) => unsorted.filter((e) => e.shape === shape));
-    const n = elements.length;
-    this.size = n;
-    this.kind = new Uint8Array(n);
-    this.numbers = new Float64Array(STRIDE * n);
-    this.least = new Float64Array(n);
-    let corners = 0;
-    for (const e of elements) if (e.shape === "convex") corners += e.ring.length;
-    this.rings = new Float64Array(corners);
-    let next = 0;
-    for (let i = 0; i < n; i++) next = this.pack(i, elements[i]!, next);
-  }
-
-  private pack(i: number, e: Element, next: number): number {
-    const a = this.numbers, o = STRIDE * i;
-    switch (e.shape) {
-      case "half":
-        this.kind[i] = HALF; a[o] = e.a; a[o + 1] = e.b; a[o + 2] = e.d; a[o + 3] = Math.abs(e.a); a[o + 4] = Math.abs(e.b);
-        return next;
-      case "box":
-        this.kind[i] = BOX; a[o] = e.x; a[o + 1] = e.y; a[o + 2] = e.ax; a[o + 3] = e.ay; a[o + 4] = e.r;
-        return next;
-      case "convex":
-        this.kind[i] = CONVEX; a[o] = next; a[o + 1] = next + e.ring.length; a[o + 2] = e.r;
-        this.packCircle(o + 3, e.ring);
-        this.rings.set(e.ring, next);
-        return next + e.ring.length;
+  constructor(elements: readonly Element[]) {
+    let edges = 0, boxes = 0, corners = 0;
+    for (const e of elements) {
+      if (e.shape === "half") edges++;
+      else if (e.shape === "box") boxes++;
+      else corners += e.ring.length;
+    }
+    const size = elements.length;
+    this.size = size;
+    this.edges = edges;
+    this.plain = edges + boxes;
+    this.numbers = new Float64Array(STRIDE * size + corners);
+    let edge = 0, box = edges, ring = edges + boxes, next = STRIDE * size;
+    for (const e of elements) {
+      if (e.shape === "half") this.pack(edge++, e.a, e.b, e.d, Math.abs(e.a), Math.abs(e.b));
+      else if (e.shape === "box") this.pack(box++, e.x, e.y, e.ax, e.ay, e.r);
+      else next = this.packRing(ring++, e.ring, e.r, next);
     }
   }
 
-  /** A circle around the ring: centre and radius. What lies far from it needs no closer look. */
-  private packCircle(o: number, ring: Float64Array): void {
-    let x = 0, y = 0, radius = 0;
-    const corners = ring.length / 2;
-    for (let k = 0; k < ring.length; k += 2) { x += ring[k]! / corners; y += ring[k + 1]! / corners; }
-    for (let k = 0; k < ring.length; k += 2) radius = Math.max(radius, Math.hypot(ring[k]! - x, ring[k + 1]! - y));
-    this.numbers[o] = x;
-    this.numbers[o + 1] = y;
-    this.numbers[o + 2] = radius;
+  private pack(i: number, p: number, q: number, r: number, s: number, t: number): void {
+    const a = this.numbers, o = STRIDE * i;
+    a[o] = p; a[o + 1] = q; a[o + 2] = r; a[o + 3] = s; a[o + 4] = t;
+  }
+
+  /** With a circle around the ring, centre and radius: what lies far from it needs no closer look. */
+  private packRing(i: number, ring: Float64Array, r: number, next: number): number {
+    const a = this.numbers, n = ring.length;
+    let x = 0, y = 0, far2 = 0;
+    for (let k = 0; k < n; k += 2) { x += ring[k]!; y += ring[k + 1]!; }
+    x /= n / 2;
+    y /= n / 2;
+    for (let k = 0; k < n; k += 2) {
+      const px = ring[k]!, py = ring[k + 1]!;
+      const d2 = (px - x) * (px - x) + (py - y) * (py - y);
+      if (d2 > far2) far2 = d2;
+      a[next + k] = px;
+      a[next + k + 1] = py;
+    }
+    this.pack(i, next, next + n, r, x, y);
+    a[STRIDE * i + 5] = Math.sqrt(far2);
+    return next + n;
   }
 
   /** The least of all elements at a point, Infinity where there are none; `variesAlongX` then speaks of that element. */
@@ -206,39 +220,46 @@ export class Envelope {
   /**
    * Values and bounds over a cell, of the listed elements. `upper` is the least of the elements' exact greatest values;
    * elements that nowhere in the cell come below `min(upper, cap)` are left out of the list written to
-   * `out[outStart..]`, since they cannot bind there. Returns the length of that list.
+   * `out[outStart..]`, since they cannot bind there. Lists are in order of index. Returns the length of that list.
    */
   survey(cell: Cell, list: Int32Array, start: number, count: number, cap: number, out: Int32Array, outStart: number): number {
     const { cx, cy, hx, hy } = cell;
-    const { kind, numbers, least } = this;
-    const reach = Math.sqrt(hx * hx + hy * hy);
+    const { numbers, edges, plain } = this;
+    const reach = Math.sqrt(hx * hx + hy * hy), end = start + count;
     let value = Infinity, upper = Infinity, binding = -1, lowest = -1;
-    for (let k = start; k < start + count; k++) {
+    let k = start;
+    for (; k < end && list[k]! < edges; k++) {
       const i = list[k]!, o = STRIDE * i;
-      let v: number, u: number;
-      if (kind[i] === HALF) {
-        v = numbers[o]! * cx + numbers[o + 1]! * cy + numbers[o + 2]!;
-        const swing = numbers[o + 3]! * hx + numbers[o + 4]! * hy;
-        u = v + swing;
-        least[i] = v - swing;
-      } else if (kind[i] === BOX) {
-        const gx = Math.abs(cx - numbers[o]!), gy = Math.abs(cy - numbers[o + 1]!);
-        const ax = numbers[o + 2]!, ay = numbers[o + 3]!, r = numbers[o + 4]!;
-        v = boxDistance(gx - ax, gy - ay) - r;
-        u = boxDistance(gx + hx - ax, gy + hy - ay) - r;
-        least[i] = boxDistance(Math.max(gx - hx, 0) - ax, Math.max(gy - hy, 0) - ay) - r;
-      } else {
-        const gx = cx - numbers[o + 3]!, gy = cy - numbers[o + 4]!;
-        const atLeast = Math.sqrt(gx * gx + gy * gy) - numbers[o + 5]! - numbers[o + 2]!;
-        if (atLeast >= upper) { // then it is neither the lowest here nor the one that bounds the cell
-          least[i] = atLeast - reach;
-          continue;
-        }
-        v = this.one(i, cx, cy);
-        u = v < upper ? this.greatestOnCorners(i, cell, upper) : v;
-        least[i] = v - reach;
-      }
+      const v = numbers[o]! * cx + numbers[o + 1]! * cy + numbers[o + 2]!;
+      const swing = numbers[o + 3]! * hx + numbers[o + 4]! * hy;
+      numbers[o + LEAST] = v - swing;
       if (v < value) { value = v; lowest = i; }
+      if (v + swing < upper) { upper = v + swing; binding = i; }
+    }
+    for (; k < end && list[k]! < plain; k++) {
+      const i = list[k]!, o = STRIDE * i;
+      const gx = Math.abs(cx - numbers[o]!), gy = Math.abs(cy - numbers[o + 1]!);
+      const ax = numbers[o + 2]!, ay = numbers[o + 3]!, r = numbers[o + 4]!;
+      const v = boxDistance(gx - ax, gy - ay) - r;
+      numbers[o + LEAST] = boxDistance(Math.max(gx - hx, 0) - ax, Math.max(gy - hy, 0) - ay) - r;
+      if (v < value) { value = v; lowest = i; }
+      if (v >= upper) continue; // its greatest value is no less
+      const u = boxDistance(gx + hx - ax, gy + hy - ay) - r;
+      if (u < upper) { upper = u; binding = i; }
+    }
+    for (; k < end; k++) {
+      const i = list[k]!, o = STRIDE * i;
+      const gx = cx - numbers[o + 3]!, gy = cy - numbers[o + 4]!;
+      const atLeast = Math.sqrt(gx * gx + gy * gy) - numbers[o + 5]! - numbers[o + 2]!;
+      if (atLeast >= upper) { // then it is neither the lowest here nor the one that bounds the cell
+        numbers[o + LEAST] = atLeast - reach;
+        continue;
+      }
+      const v = ringDistance(numbers, numbers[o]!, numbers[o + 1]!, cx, cy) - numbers[o + 2]!;
+      numbers[o + LEAST] = v - reach;
+      if (v < value) { value = v; lowest = i; }
+      if (v >= upper) continue;
+      const u = this.greatestOnCorners(i, cx, cy, hx, hy, upper);
       if (u < upper) { upper = u; binding = i; }
     }
     this.value = value;
@@ -246,11 +267,32 @@ export class Envelope {
     this.lowest = lowest;
     const ceiling = Math.min(upper, cap);
     let kept = outStart;
-    for (let k = start; k < start + count; k++) {
+    for (k = start; k < end; k++) {
       const i = list[k]!;
-      if (least[i]! < ceiling || i === binding) out[kept++] = i;
+      if (numbers[STRIDE * i + LEAST]! < ceiling || i === binding) out[kept++] = i;
     }
     return kept - outStart;
+  }
+
+  /** The bound that `survey` gives over a cell, of all elements and without the rest of what it tells. */
+  boundIn({ cx, cy, hx, hy }: Cell): number {
+    const { numbers, edges, plain, size } = this;
+    let upper = Infinity;
+    for (let i = 0, o = 0; i < edges; i++, o += STRIDE) {
+      const u = numbers[o]! * cx + numbers[o + 1]! * cy + numbers[o + 2]! + numbers[o + 3]! * hx + numbers[o + 4]! * hy;
+      if (u < upper) upper = u;
+    }
+    for (let i = edges, o = STRIDE * edges; i < plain; i++, o += STRIDE) {
+      const u = boxDistance(Math.abs(cx - numbers[o]!) + hx - numbers[o + 2]!, Math.abs(cy - numbers[o + 1]!) + hy - numbers[o + 3]!) - numbers[o + 4]!;
+      if (u < upper) upper = u;
+    }
+    for (let i = plain, o = STRIDE * plain; i < size; i++, o += STRIDE) {
+      const gx = cx - numbers[o + 3]!, gy = cy - numbers[o + 4]!;
+      if (Math.sqrt(gx * gx + gy * gy) - numbers[o + 5]! - numbers[o + 2]! >= upper) continue;
+      const u = this.greatestOnCorners(i, cx, cy, hx, hy, upper);
+      if (u < upper) upper = u;
+    }
+    return upper;
   }
 
   /**
@@ -260,7 +302,7 @@ export class Envelope {
   trim(cell: { cx: number; cy: number; hx: number; hy: number }, level: number): boolean {
     const { numbers } = this;
     let { cx, cy, hx, hy } = cell;
-    for (let i = 0; i < this.size && this.kind[i] === HALF; i++) {
+    for (let i = 0; i < this.edges; i++) {
       const o = STRIDE * i, a = numbers[o]!, b = numbers[o + 1]!, d = numbers[o + 2]!;
       const spareX = numbers[o + 3]! * hx, spareY = numbers[o + 4]! * hy;
       const lack = level - (a * cx + b * cy + d); // at the centre
@@ -286,7 +328,7 @@ export class Envelope {
   lowestEdge(x: number, y: number): { readonly a: number; readonly b: number; readonly value: number } | null {
     const { numbers } = this;
     let lowest = -1, value = Infinity;
-    for (let i = 0; i < this.size && this.kind[i] === HALF; i++) {
+    for (let i = 0; i < this.edges; i++) {
       const o = STRIDE * i, v = numbers[o]! * x + numbers[o + 1]! * y + numbers[o + 2]!;
       if (v < value) { value = v; lowest = i; }
     }
@@ -296,23 +338,23 @@ export class Envelope {
   /** By how much an element differs from its value at (x, y) so far along one axis. */
   private variation(i: number, x: number, y: number, hx: number, hy: number): number {
     const a = this.numbers, o = STRIDE * i;
-    if (this.kind[i] === HALF) return a[o + 3]! * hx + a[o + 4]! * hy;
+    if (i < this.edges) return a[o + 3]! * hx + a[o + 4]! * hy;
     const v = this.one(i, x, y);
     return Math.max(Math.abs(this.one(i, x - hx, y - hy) - v), Math.abs(this.one(i, x + hx, y + hy) - v));
   }
 
   private one(i: number, x: number, y: number): number {
     const a = this.numbers, o = STRIDE * i;
-    if (this.kind[i] === HALF) return a[o]! * x + a[o + 1]! * y + a[o + 2]!;
-    if (this.kind[i] === BOX) return boxDistance(Math.abs(x - a[o]!) - a[o + 2]!, Math.abs(y - a[o + 1]!) - a[o + 3]!) - a[o + 4]!;
-    return ringDistance(this.rings, a[o]!, a[o + 1]!, x, y) - a[o + 2]!;
+    if (i < this.edges) return a[o]! * x + a[o + 1]! * y + a[o + 2]!;
+    if (i < this.plain) return boxDistance(Math.abs(x - a[o]!) - a[o + 2]!, Math.abs(y - a[o + 1]!) - a[o + 3]!) - a[o + 4]!;
+    return ringDistance(a, a[o]!, a[o + 1]!, x, y) - a[o + 2]!;
   }
 
   /**
    * A signed distance to a convex set is a convex function, so its greatest value over a box is at a corner. Ends at
    * the first that reaches `enough`: then another element bounds the cell.
    */
-  private greatestOnCorners(i: number, { cx, cy, hx, hy }: Cell, enough: number): number {
+  private greatestOnCorners(i: number, cx: number, cy: number, hx: number, hy: number, enough: number): number {
     let greatest = this.one(i, cx - hx, cy - hy);
     if (greatest < enough) greatest = Math.max(greatest, this.one(i, cx + hx, cy - hy));
     if (greatest < enough) greatest = Math.max(greatest, this.one(i, cx - hx, cy + hy));

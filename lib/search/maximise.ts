@@ -103,9 +103,8 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
       passedOver = Math.max(passedOver, cell.upper);
       continue;
     }
-    const [first, second] = halves(cell);
     for (let k = 0; k < 2; k++) {
-      const half = k === 0 ? first : second;
+      const half = halfOf(cell, k === 0 ? -1 : 1);
       cells++;
       landscape.survey(half, cell, offer);
       half.upper = Math.min(half.upper, cell.upper);
@@ -115,15 +114,9 @@ export function maximise(domain: Domain, landscape: Landscape, options: SearchOp
   }
 }
 
-function halves(cell: SearchCell): [SearchCell, SearchCell] {
-  const { cx, cy, hx, hy, cutX } = cell;
+function halfOf({ cx, cy, hx, hy, cutX }: SearchCell, side: -1 | 1): SearchCell {
   const alongX = cutX ? hx > 0 : hy <= 0; // never along a side that is no longer there
-  if (alongX) {
-    const q = hx / 2;
-    return [blank(cx - q, cy, q, hy), blank(cx + q, cy, q, hy)];
-  }
-  const q = hy / 2;
-  return [blank(cx, cy - q, hx, q), blank(cx, cy + q, hx, q)];
+  return alongX ? blank(cx + (side * hx) / 2, cy, hx / 2, hy) : blank(cx, cy + (side * hy) / 2, hx, hy / 2);
 }
 
 function blank(cx: number, cy: number, hx: number, hy: number): SearchCell {

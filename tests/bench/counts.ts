@@ -10,12 +10,17 @@ export interface Counts {
 
 /** Counts what `work` asks of envelopes of constraints. Not to be timed: counting costs. */
 export function countsOf(work: () => void): Counts {
-  const { survey, valueAt, valueAmong } = Envelope.prototype;
+  const { survey, boundIn, valueAt, valueAmong } = Envelope.prototype;
   let cells = 0, evaluations = 0;
   Envelope.prototype.survey = function (cell, list, start, count, ...rest) {
     cells++;
     evaluations += count;
     return survey.call(this, cell, list, start, count, ...rest);
+  };
+  Envelope.prototype.boundIn = function (cell) {
+    cells++;
+    evaluations += this.size;
+    return boundIn.call(this, cell);
   };
   Envelope.prototype.valueAt = function (x, y) {
     cells++;
@@ -29,7 +34,7 @@ export function countsOf(work: () => void): Counts {
   try {
     work();
   } finally {
-    Object.assign(Envelope.prototype, { survey, valueAt, valueAmong });
+    Object.assign(Envelope.prototype, { survey, boundIn, valueAt, valueAmong });
   }
   return { cells, evaluations };
 }

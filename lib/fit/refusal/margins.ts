@@ -37,14 +37,10 @@ export interface HardMargin extends Margin {
 export function hardMargin(constraints: readonly Constraint[]): HardMargin {
   const elements = [...leanElements(constraints), ...constraints.flatMap((c) => c.covered)];
   const envelope = new Envelope(elements);
-  const all = Int32Array.from(elements, (_, i) => i), scratch = new Int32Array(elements.length);
   return {
     envelope,
     valueAt: (x, y) => envelope.valueAt(x, y),
-    greatestIn: (cell) => {
-      envelope.survey(cell, all, 0, all.length, Infinity, scratch, 0);
-      return envelope.upper;
-    },
+    greatestIn: (cell) => envelope.boundIn(cell),
   };
 }
 
