@@ -1,21 +1,41 @@
+import type { Metadata } from "next";
 import { redirect } from "next/navigation";
-import type { Params } from "../../components/rig-form/params";
-import { RigForm } from "../../components/rig-form/rig-form";
+import { HookupsStep } from "../../components/rig-form/hookups-step";
+import { KeepLink, nameOfRig } from "../../components/rig-form/keep-link";
+import { OpensStep } from "../../components/rig-form/opens-step";
+import { one, type Params } from "../../components/rig-form/params";
+import { PartyStep } from "../../components/rig-form/party-step";
+import { RememberRig } from "../../components/rig-form/remember-rig";
+import { SizeStep } from "../../components/rig-form/size-step";
+import { RigHead, StepForm } from "../../components/rig-form/step-form";
+import { firstFaultyStep, stepOf } from "../../components/rig-form/steps";
 import { catalogueOf } from "@/lib/wording";
 import { askedBy } from "../context";
 import { UnitsSwitch } from "../units-switch";
-import styles from "../first.module.css";
+import styles from "./rig.module.css";
 
-/** The rig's numbers, to change what was measured. */
+export const metadata: Metadata = { title: catalogueOf().guestRig.title };
+
+/** The rig in four short steps. Where none is named and something is wrong, the step with the first fault is shown. */
 export default async function RigPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
-  const asked = await askedBy(await searchParams);
+  const params = await searchParams;
+  const asked = await askedBy(params);
   if (!asked?.form) redirect("/");
   const { form, units } = asked;
+  const named = one(params.step), step = named === undefined ? (firstFaultyStep(form) ?? "size") : stepOf(named);
+  const open = one(params.open);
   return (
     <main className={styles.main}>
-      <h1>{catalogueOf().pages.first.numbers}</h1>
-      <UnitsSwitch path="/rig" query={form.query} units={units} />
-      <RigForm form={form} />
+      <RigHead form={form} />
+      <UnitsSwitch path="/rig" query={`${form.query}&step=${step}`} units={units} />
+      <StepForm form={form} step={step}>
+        {step === "size" && <SizeStep form={form} />}
+        {step === "opens" && <OpensStep form={form} open={open} />}
+        {step === "hookups" && <HookupsStep form={form} open={open} />}
+        {step === "party" && <PartyStep form={form} />}
+      </StepForm>
+      {step === "party" && <KeepLink form={form} />}
+      {form.rig && <RememberRig name={nameOfRig(form)} query={`${form.query}&units=${units}`} />}
     </main>
   );
 }

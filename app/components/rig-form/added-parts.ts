@@ -4,6 +4,14 @@ import type { Rig, RigPart } from "@/lib/rig";
 export const partKinds = ["slide", "awning", "bed", "steps", "door", "ramp"] as const;
 export type PartKind = (typeof partKinds)[number];
 
+export function addedKind(text: string | undefined): PartKind {
+  return partKinds.find((kind) => kind === text) ?? "slide";
+}
+
+export function addedSide(text: string | undefined): RigPart["side"] | null {
+  return SIDES.find((side) => side === text) ?? null;
+}
+
 const WALLS = { left: "driver-side", right: "door-side", rear: "back-wall", front: "front-wall" } as const satisfies Record<RigPart["side"], string>;
 const SIDES = ["left", "right", "rear", "front"] as const;
 

@@ -24,6 +24,16 @@ export function hrefOfField(form: Pick<RigForm, "query" | "units" | "fields">, i
   return `${hrefOfStep(form, field?.step ?? stepOfInput(input), field?.group)}#${encodeURIComponent(idOfField(input))}`;
 }
 
+/** The steps that hold something that cannot be read. */
+export function stepsWithFaults({ faults, fields }: Pick<RigForm, "faults" | "fields">): ReadonlySet<Step> {
+  return new Set(Object.keys(faults).map((input) => fields.find((f) => f.input === input)?.step ?? stepOfInput(input)));
+}
+
+export function firstFaultyStep(form: Pick<RigForm, "faults" | "fields">): Step | null {
+  const faulty = stepsWithFaults(form);
+  return steps.find((step) => faulty.has(step)) ?? null;
+}
+
 /** Counts are no lengths: they all stand in the last step. */
 function stepOfInput(input: string): Step {
   return input.startsWith("part-") ? "opens" : input.startsWith("inlet-") ? "hookups" : "party";

@@ -1,5 +1,5 @@
 import type { Rig, RigPart } from "@/lib/rig";
-import { count } from "./text";
+import { cap, count } from "./text";
 
 type Kind = Rig["kind"];
 type Side = RigPart["side"];
@@ -8,13 +8,12 @@ const SIDES = { left: "driver’s side", right: "door side", rear: "rear wall", 
 
 /** What a guest reads while telling about the rig. */
 export const guestRig = {
+  title: "Your rig",
   first: {
     title: "What do you travel in?",
     lead: "Tap the one that looks most like yours. We check it against every measured site in the park and show you which ones it fits.",
     learn: "How it works",
     scale: "All drawn to one scale.",
-    scaleBar: (length: string) => length,
-    usually: (least: string, most: string) => `${least} to ${most}`,
     again: "Go on with your last one",
     againLine: "Kept on this device only.",
     forget: "Forget it",
@@ -33,7 +32,6 @@ export const guestRig = {
     "fifth-wheel": "Its nose rests in the bed of a pickup",
     "toy-hauler": "The rear wall is a ramp, a toy hauler",
   } satisfies Record<Kind, string>,
-  kindDrawn: (kind: string) => `${kind}, seen from the door side`,
 
   steps: {
     size: "Size",
@@ -49,31 +47,27 @@ export const guestRig = {
   working: "Looking for a place on every site…",
   otherKind: "Another kind of rig",
   kindLine: (kind: string, length: string) => `${kind}, ${length}`,
-  keptLine: (name: string) => name,
   typicalLine: "Typical numbers until you type your own.",
   keptNumbers: "These numbers were measured. Change what is different.",
 
   typicalMark: "typical, not measured",
   yoursMark: "yours",
-  typicalOf: (text: string) => `Typical: ${text}`,
   how: "Write 24' 6\", 24 ft 6 in or 24.5.",
   howMetric: "Write 7.5 m, 750 cm or 7.5.",
-  howMore: "Where to hold the tape",
 
+  within: (whole: string, part: string) => `${cap(whole)}, ${part.charAt(0).toLowerCase()}${part.slice(1)}`,
   summary: {
     title: (n: number) => `${count(n, "number needs", "numbers need")} another look`,
     line: "The sites can be checked once this is put right.",
   },
 
   size: {
-    lead: "How long is it, hitch and all?",
     classes: "Pick the nearest length",
     classesHelp: "The length people call it by, from the coupler to the rear bumper.",
     classesHelpMotor: "The length people call it by, from bumper to bumper.",
     exact: "Or type what you measured",
-    body: (body: string, overall: string, hitch: string) => `Body ${body}: ${overall} overall less ${hitch} of hitch.`,
-    bodyEquals: "The body, without the hitch",
-    more: "Low ground? Tell how low yours is",
+    bodyEquals: "Overall less hitch leaves a body of",
+    bodyUnclear: "not clear yet",
   },
 
   fields: {
@@ -136,18 +130,15 @@ export const guestRig = {
     drawing: (side: string) => `The ${side} of your rig, with what opens there`,
     rear: "rear",
     front: "front",
-    tap: "Tap a wall to put one there:",
-    tapHelp: "Tap a part to see its numbers.",
+    tapHelp: "Choose what, then tap its place on the wall. Tap a part to see its numbers.",
     kinds: { slide: "Slide", awning: "Awning", bed: "Bed", steps: "Steps", door: "Door", ramp: "Ramp" },
-    add: (kind: string, side: string) => `Add ${/^[aeiou]/i.test(kind) ? "an" : "a"} ${kind.toLowerCase()}: ${side}`,
-    addTitle: "Add something that opens",
-    addOn: "On the",
-    addButton: "Add it",
+    addTitle: "Missing something? Put it on",
+    addOn: (side: string) => `Add to the ${side}`,
+    partOn: (name: string, side: string) => `${cap(name)}, ${side.toLowerCase()}`,
     parts: "What opens on yours",
     none: "Nothing opens on this rig. Add what does.",
     place: (start: string, end: string, deep: string) => `${start} to ${end} from the rear, ${deep} out`,
     placeOnEnd: (deep: string) => `${deep} out`,
-    width: (wide: string) => `That makes it ${wide} wide.`,
     need: "How much it matters",
     needs: { must: "Has to open", nice: "Nice to have open", off: "Stays in" },
     remove: "Take it off",
@@ -167,6 +158,7 @@ export const guestRig = {
     at: (side: string, along: string, up: string) => `${side}, ${along} from the rear, ${up} up`,
     atEnd: (side: string, up: string) => `${side}, ${up} up`,
     gear: "What you carry",
+    power: "Power",
     plug: "Your cord’s plug",
     plugs: { 50: "50 A (four prongs)", 30: "30 A (three prongs)", 20: "20 A", 15: "15 A, as at home" },
     noPlug: "No cord",
@@ -182,7 +174,8 @@ export const guestRig = {
   party: {
     lead: "Who and what comes along.",
     people: "How many",
-    vehicle: "Tow vehicle",
+    vehicle: "Your tow vehicle",
+    where: "On the site or not?",
     towed: "Do you tow a car?",
     stays: { "on-site": "It parks on the site", hitched: "It stays hitched", elsewhere: "It parks elsewhere" },
     towedStays: { none: "No car", "on-site": "It parks on the site", hitched: "It stays hitched", elsewhere: "It parks elsewhere" },
