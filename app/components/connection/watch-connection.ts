@@ -5,8 +5,8 @@ export type ConnectionState = "fine" | "lost" | "silent" | "back" | "waiting";
 const PATIENCE = 600;
 /** How long it is told that the connection is back, ms. */
 const BACK_SHOWN = 5_000;
-/** A server that has said nothing for so long does not answer, ms. */
-const SILENT_AFTER = 5_000;
+/** A server that is only slow is not waited for longer than this: the form goes, ms. */
+const PROBE_FOR = 2_000;
 /** Asked before a form is sent: small, and no page. */
 const PROBE = "/icon.svg";
 
@@ -70,11 +70,12 @@ export function watchConnection(view: Window, tell: (state: ConnectionState) => 
   }
 }
 
+/** False only where the network itself says so: slow is no answer yet, and may become one. */
 async function answers(view: Window): Promise<boolean> {
   try {
-    await view.fetch(PROBE, { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(SILENT_AFTER) });
+    await view.fetch(PROBE, { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(PROBE_FOR) });
     return true;
-  } catch {
-    return false;
+  } catch (error) {
+    return error instanceof Error && error.name === "TimeoutError";
   }
 }

@@ -87,6 +87,14 @@ describe("the notice of the connection", () => {
     expect(form.sent).toEqual(["sent"]);
   });
 
+  it("sends a form to a server that is only slow", async () => {
+    view.fetch.mockImplementationOnce(() => Promise.reject(new DOMException("slow", "TimeoutError")));
+    const form = new Form(view);
+    form.submit();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(form.sent).toEqual(["sent"]);
+  });
+
   it("lets be what script has taken care of, and what changes something", () => {
     const form = new Form(view), event = new Event("submit", { cancelable: true });
     Object.defineProperty(event, "target", { value: form });
