@@ -35,17 +35,25 @@ const BETWEEN = 5;
 
 /**
  * Where the verdict of a site turns, for each number of the rig that is not known, the others being as they most likely
- * are. Numbers that can only help or only hurt as they grow are looked at at their ends, others in between as well; a
- * verdict that turns and turns back between two such points is missed. Where no number turns it alone, all are moved to
- * their worse ends, and to their better ones, one after the other, and the one that tips it is told, with those it needs.
- * `rig` carries the likely numbers. `verdictOf` is asked some tens of times.
+ * are. Numbers that can only help or only hurt as they grow are looked at at their ends, and at neither where all of them
+ * together change nothing; others in between as well, so that a verdict that turns and turns back between two such points
+ * is missed. Where no number turns it alone, all are moved to their worse ends, and to their better ones, one after the
+ * other, and the one that tips it is told, with those it needs. `rig` carries the likely numbers. `verdictOf` is asked some
+ * tens of times.
  */
 export function turnsAt(site: Site, rig: Rig, all: readonly Unknown[], verdictOf: VerdictOf): Turn[] {
   const unknowns = all.filter(({ field }) => mayMatter(field, rig));
+  if (unknowns.length === 0) return [];
   const at = (numbers: Numbers) => verdictOf(site, withNumbers(rig, numbers));
   const now = at([]);
-  const alone = unknowns.flatMap((unknown) => along(site.id, unknown, [], at, now));
-  return alone.length > 0 ? alone : [...tipping(site.id, unknowns, "worse", at, now), ...tipping(site.id, unknowns, "better", at, now)];
+  const toward = (["worse", "better"] as const).map((direction) => movesOf(unknowns, direction)).filter((moves) => moves.length > 0 && at(moves.map(({ to }) => to)) !== now);
+  // Lines decide nothing where the rig cannot stand without any.
+  const standing = now !== "no" || verdictOf(site, { ...rig, wants: [] }) !== "no";
+  const alone = unknowns.flatMap((unknown) => {
+    if (worseEnd(unknown) === null) return standing || !unknown.field.startsWith("rig.inlets.") ? turnsBetween(site.id, unknown, wandering(unknown), [], at, now) : [];
+    return turnsBetween(site.id, unknown, toward.flatMap((moves) => moves.filter((move) => move.unknown === unknown).map(({ to }) => to[1])), [], at, now);
+  });
+  return alone.length > 0 ? alone : toward.flatMap((moves) => tipping(site.id, moves, at, now));
 }
 
 /** The questions worth asking, the one that decides most sites first, then the one that changes most what to bring. */
@@ -142,12 +150,31 @@ function mayMatter(field: string, rig: Rig): boolean {
 
 const GEAR_OF: Readonly<Record<string, Service>> = { powerCord: "power", waterHose: "water", sewerHose: "sewer" };
 
-/** Where the verdict turns along one number, with the numbers of `ground` in place of the likely ones. */
-function along(site: string, unknown: Unknown, ground: Numbers, at: At, now: Verdict): Turn[] {
-  const { field, min, max, typical } = unknown;
+/** One number moved to an end of its range. */
+interface Move {
+  readonly unknown: Unknown;
+  readonly to: readonly [field: string, value: number];
+}
+
+function movesOf(unknowns: readonly Unknown[], toward: "worse" | "better"): Move[] {
+  return unknowns.flatMap((unknown) => {
+    const worse = worseEnd(unknown);
+    if (worse === null) return [];
+    const end = toward === "worse" ? worse : worse === "min" ? "max" : "min";
+    return [{ unknown, to: [unknown.field, unknown[end]] as const }];
+  });
+}
+
+/** Where a number is looked at that may help and hurt by turns. */
+function wandering({ min, max }: Unknown): number[] {
+  return Array.from({ length: BETWEEN + 2 }, (_, k) => min + ((max - min) * k) / (BETWEEN + 1));
+}
+
+/** Where the verdict turns along one number, looked at at these values and the likely one, with the numbers of `ground` in place of the likely ones. */
+function turnsBetween(site: string, unknown: Unknown, values: readonly number[], ground: Numbers, at: At, now: Verdict): Turn[] {
+  const { field, typical } = unknown;
   const verdictAt = (value: number) => at([...ground, [field, value]]);
-  const inner = worseEnd(unknown) === null ? Array.from({ length: BETWEEN }, (_, k) => min + ((max - min) * (k + 1)) / (BETWEEN + 1)) : [];
-  const points = [...new Set([min, ...inner, typical, max])].sort((a, b) => a - b).map((value) => ({ value, verdict: value === typical ? now : verdictAt(value) }));
+  const points = [...new Set([...values, typical])].sort((a, b) => a - b).map((value) => ({ value, verdict: value === typical ? now : verdictAt(value) }));
   return points.slice(1).flatMap((high, k) => {
     const low = points[k]!;
     if (low.verdict === high.verdict) return [];
@@ -166,18 +193,11 @@ function halved(unknown: Unknown, from: number, to: number, below: Verdict, verd
   return Math.round((low + high) / 2 / grain) * grain;
 }
 
-/** All numbers to their worse (better) ends, one after the other: the first that tips the verdict. */
-function tipping(site: string, unknowns: readonly Unknown[], toward: "worse" | "better", at: At, now: Verdict): Turn[] {
-  const moves = unknowns.flatMap((unknown) => {
-    const worse = worseEnd(unknown);
-    if (worse === null) return [];
-    const end = toward === "worse" ? worse : worse === "min" ? "max" : "min";
-    return [{ unknown, to: [unknown.field, unknown[end]] as const }];
-  });
-  if (moves.length < 2 || at(moves.map(({ to }) => to)) === now) return [];
+/** The moves made one after the other: the first that tips the verdict. */
+function tipping(site: string, moves: readonly Move[], at: At, now: Verdict): Turn[] {
   for (let k = 1; k < moves.length; k++) {
-    const ground = moves.slice(0, k).map(({ to }) => to);
-    if (at([...ground, moves[k]!.to]) !== now) return along(site, moves[k]!.unknown, ground, at, now);
+    const ground = moves.slice(0, k).map(({ to }) => to), { unknown, to } = moves[k]!;
+    if (at([...ground, to]) !== now) return turnsBetween(site, unknown, [to[1]], ground, at, now);
   }
   return [];
 }
