@@ -2,7 +2,9 @@ import type { Metadata } from "next";
 import { redirect } from "next/navigation";
 import { Cautions } from "../../components/cautions/cautions";
 import { readParkRecord } from "../../components/park-map/record";
+import { KeepLink, nameOfRig } from "../../components/rig-form/keep-link";
 import type { Params } from "../../components/rig-form/params";
+import { RememberRig } from "../../components/rig-form/remember-rig";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf } from "@/lib/wording";
 import { askedBy, type Asked } from "../context";
@@ -43,6 +45,7 @@ export default async function SitesPage({ searchParams }: { readonly searchParam
         </div>
         <UnitsSwitch path="/sites" query={queryWithoutUnits(standpoint)} units={asked.units} />
       </div>
+      {form.rig && <RememberRig name={nameOfRig(form)} query={`${form.query}&units=${asked.units}`} />}
       {form.rig ? <Answer asked={asked} rig={form.rig} standpoint={standpoint} /> : (
         <div className={styles.alert} role="alert">
           <p>{words.faults(Object.keys(form.faults).length)} <a href={`/rig?${form.query}&units=${asked.units}`}>{words.faultsLink}</a></p>
@@ -75,7 +78,10 @@ async function Answer({ asked, rig, standpoint }: { readonly asked: Asked; reado
       </div>
       <div className={styles.after}>
         <Unknowns />
-        <Cautions />
+        <div>
+          {asked.form && <KeepLink form={asked.form} />}
+          <Cautions />
+        </div>
       </div>
     </>
   );

@@ -134,7 +134,6 @@ export const guestSites = {
     reasons: "Why",
     setUp: "Setting up",
     remedies: "What would change it",
-    remedyOwner: { guest: "What you could do", park: "What the park could do" },
     where: "Where it is",
     toLoop: "Its loop on the map, with every answer",
     maxLength: (length: string) => `Rigs up to ${length}`,

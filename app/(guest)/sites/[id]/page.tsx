@@ -69,7 +69,7 @@ async function Body({ asked, site, standpoint }: { readonly asked: Asked; readon
       {form && !rig && <p className={styles.notice} role="alert">{guestSites.faults(Object.keys(form.faults).length)} <a href={`/rig?${form.query}&units=${units}`}>{guestSites.faultsLink}</a></p>}
       <div className={styles.columns}>
         <div className={styles.words}>
-          {rig && result && <SiteVerdict site={site} rig={rig} result={result} units={units} />}
+          {rig && result && <SiteVerdict site={site} rig={rig} result={result} units={units} sought={refused !== null} />}
           {rig && result?.pose && <SetUp entry={{ site, result }} context={{ rig, policy: park.policy, units, loops: loopsOf(sites, record) }} />}
           {entry && <Around entries={entries} entry={entry} standpoint={standpoint} />}
         </div>

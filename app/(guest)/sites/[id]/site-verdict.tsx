@@ -1,9 +1,9 @@
 import { VerdictMark } from "../../../components/verdict/mark";
-import type { FitResult, Remedy } from "@/lib/fit";
+import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import { catalogueOf, remedySentence, unbroken } from "@/lib/wording";
+import { catalogueOf, remediesInWords, unbroken } from "@/lib/wording";
 import { Asks, Bring, ReasonList } from "../../ranking";
 import styles from "./site.module.css";
 
@@ -12,10 +12,12 @@ interface SiteVerdictProps {
   readonly rig: Rig;
   readonly result: FitResult;
   readonly units: Units;
+  /** What would change a refusal was looked for; found or not. */
+  readonly sought: boolean;
 }
 
 /** The answer in words: the verdict, what to bring, why, and what would change it. */
-export function SiteVerdict({ site, rig, result, units }: SiteVerdictProps) {
+export function SiteVerdict({ site, rig, result, units, sought }: SiteVerdictProps) {
   const { guestSites: { site: words }, verdicts } = catalogueOf();
   return (
     <section aria-labelledby="verdict">
@@ -24,17 +26,25 @@ export function SiteVerdict({ site, rig, result, units }: SiteVerdictProps) {
       <Asks result={result} site={site} rig={rig} units={units} />
       <Bring result={result} rig={rig} units={units} />
       {result.reasons.length > 0 && <><h3>{words.reasons}</h3><ReasonList reasons={result.reasons} result={result} site={site} rig={rig} units={units} /></>}
-      {result.remedies.length > 0 && <Remedies remedies={result.remedies} site={site} rig={rig} units={units} />}
+      {sought && result.verdict === "no" && <Remedies result={result} site={site} rig={rig} units={units} />}
     </section>
   );
 }
 
-function Remedies({ remedies, site, rig, units }: { readonly remedies: readonly Remedy[] } & Omit<SiteVerdictProps, "result">) {
-  const { site: words } = catalogueOf().guestSites;
+/** By whose job it is: first what the guest can do this evening, then what only the park can. */
+function Remedies({ result, site, rig, units }: Omit<SiteVerdictProps, "sought">) {
+  const { guestSites: { site: words }, remedyWords } = catalogueOf();
+  const remedies = remediesInWords(result, site, rig, units);
   return (
     <>
       <h3>{words.remedies}</h3>
-      <ul className={styles.facts}>{remedies.map((remedy) => <li key={JSON.stringify(remedy.changes)}>{unbroken(remedySentence(remedy, site, rig, units))}</li>)}</ul>
+      {remedies.none && <p>{remedies.none}</p>}
+      {(["guest", "park"] as const).map((owner) => remedies[owner].length > 0 && (
+        <div key={owner}>
+          <h4 className={styles.owner}>{remedyWords[owner]}</h4>
+          <ul className={styles.facts}>{remedies[owner].map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
+        </div>
+      ))}
     </>
   );
 }
