@@ -30,6 +30,12 @@ const reason = z.object({
   text: z.string().describe("The same as a sentence, in the units asked for."),
 });
 
+const bring = z.object({
+  code: z.string().describe("cord, hose, sewer-hose, adapter, regulator, lift-side or lift-along."),
+  amount: z.number().nullable().describe("The whole length of a hose or cord, or the lift (mm)."),
+  what: z.string().nullable().describe("Which adapter."),
+});
+
 const remedy = z.object({
   changes: z.array(z.object({
     code: z.string().describe("Such as trim, move, lengthen, add-receptacle, waive, leave-in."),
@@ -39,6 +45,7 @@ const remedy = z.object({
     at: point.optional().describe("Where a new hookup stands (mm, site frame)."),
   })),
   verdict: z.enum(["fits", "gear"]).describe("What it turns the answer into."),
+  bring: z.array(bring).describe("What the guest has to bring even then."),
   text: z.string(),
 });
 
@@ -77,7 +84,7 @@ const result = z.object({
   remedies: z.array(remedy).describe("What would turn a no, easiest first; at most two changes together. Empty where a call asks about more than 200 sites."),
   asks: z.array(z.object({ field: z.string().describe("Such as rig.inlets.2.u."), turnsAt: z.number(), below: verdict, above: verdict, text: z.string() })).describe("Measurements that are not known and decide the verdict."),
   access: z.null(),
-  bring: z.array(z.object({ code: z.string(), amount: z.number().nullable(), what: z.string().nullable(), text: z.string() })),
+  bring: z.array(bring.extend({ text: z.string() })),
   reasons: z.array(reason),
 });
 

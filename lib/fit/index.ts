@@ -8,4 +8,5 @@ export { takeUnknowns, withNumbers, type Unknown } from "./unknowns";
 export { orderResults, scoreOf, type ScoreInput } from "./score";
 export { DRAIN_FALL } from "./needs";
 export { IN_LINE_GAP } from "./vehicle";
+export { remedyOwner, type Owner } from "./refusal/changes";
 export { conflictToShow, thingsInvolved, type Involved } from "./refusal/shown";

@@ -143,11 +143,16 @@ export type Change =
   | { readonly code: "leave-in"; readonly what: string }
   | { readonly code: "do-without"; readonly what: Service }
   | { readonly code: "park-elsewhere" }
-  | { readonly code: "enter-from-either" };
+  | { readonly code: "enter-from-either" }
+  /** A run of so much in all, or a lift of so much, let pass though the park's settings allow less. */
+  | { readonly code: "allow-run"; readonly what: Service; readonly amount: number }
+  | { readonly code: "allow-lift"; readonly what: "side" | "along"; readonly amount: number };
 
 /** The smallest change (or, where no single one does it, two together) that turns a `no`, and into what. */
 export interface Remedy {
   readonly changes: readonly Change[];
+  /** What the guest has to bring even then: longer hoses, an adapter, blocks. */
+  readonly bring: readonly Bring[];
   readonly verdict: Extract<Verdict, "fits" | "gear">;
 }
 

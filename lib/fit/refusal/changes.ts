@@ -11,6 +11,13 @@ export interface Case {
   readonly policy: Policy;
 }
 
+/** Whose a change is to make: the guest's own, or the park's ground and leave. */
+export type Owner = "guest" | "park";
+
+export function remedyOwner({ code }: Pick<Change, "code">): Owner {
+  return code === "leave-in" || code === "do-without" || code === "park-elsewhere" ? "guest" : "park";
+}
+
 /** The case after a change. Records are copied, never altered. */
 export function applyChange(change: Change, { site, rig, policy }: Case): Case {
   switch (change.code) {
@@ -38,6 +45,10 @@ export function applyChange(change: Change, { site, rig, policy }: Case): Case {
       return { site, rig: { ...rig, tow: rig.tow && { ...rig.tow, stays: "elsewhere" } }, policy };
     case "enter-from-either":
       return { site: { ...site, enterFrom: "either" }, rig, policy };
+    case "allow-run":
+      return { site, rig, policy: { ...policy, longest: { ...policy.longest, [change.what]: change.amount } } };
+    case "allow-lift":
+      return { site, rig, policy: change.what === "side" ? { ...policy, maxLiftSide: change.amount } : { ...policy, maxLiftAlong: change.amount } };
   }
 }
 

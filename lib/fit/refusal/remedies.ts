@@ -30,7 +30,7 @@ export function remediesFor(it: Case, refused: FitResult, judge: Judge): Remedy[
     return change ? [[change]] : [];
   });
   if (singles.length > 0) return solvedAnew(singles, it, judge);
-  const pair = easiestPair(families, it, judge);
+  const pair = easiestPair(withWhatTheyLeave(families, it, judge), it, judge, refused);
   return pair ? solvedAnew([pair], it, judge) : [];
 }
 
@@ -57,7 +57,22 @@ function smallest({ most, ways }: Family, it: Case, judge: Judge): Change | null
   return left[0]!(high);
 }
 
-function easiestPair(families: readonly Family[], it: Case, judge: Judge): Change[] | null {
+/** What a first change leaves standing may be something that no conflict named before it. */
+function withWhatTheyLeave(families: readonly Family[], it: Case, judge: Judge): Family[] {
+  const all = [...families];
+  for (const { most, ways } of families) {
+    const first = ways[0] && applyChange(ways[0](most), it);
+    if (first) all.push(...familiesFor(first, judge.answer(first), judge));
+  }
+  return distinct(all).slice(0, MOST_FAMILIES);
+}
+
+/** Beyond so many kinds of change the easiest pair is not looked for among the rest. */
+const MOST_FAMILIES = 30;
+
+function easiestPair(families: readonly Family[], it: Case, judge: Judge, refused: FitResult): Change[] | null {
+  // Rules, slopes and services that nothing could give each ask for a change of their own.
+  if (refused.conflicts.filter((c) => c.constraints.length === 1 && /^(rule|level|reach|power)/.test(c.constraints[0]!)).length > 2) return null;
   const pairs = families.flatMap((a, i) => families.slice(i + 1).map((b) => ({ a, b, ease: a.ease + b.ease })));
   for (const { a, b } of pairs.sort((p, q) => p.ease - q.ease)) {
     for (const way of b.ways) {
@@ -72,17 +87,20 @@ function easiestPair(families: readonly Family[], it: Case, judge: Judge): Chang
 /** Each solved anew as a whole; what does not hold then is left out. */
 function solvedAnew(sets: readonly (readonly Change[])[], it: Case, judge: Judge): Remedy[] {
   return sets.flatMap((changes): Remedy[] => {
-    const { verdict } = judge.answer(changes.reduce((at, change) => applyChange(change, at), it));
-    return verdict === "fits" || verdict === "gear" ? [{ changes, verdict }] : [];
+    const { verdict, bring } = judge.answer(changes.reduce((at, change) => applyChange(change, at), it));
+    return verdict === "fits" || verdict === "gear" ? [{ changes, verdict, bring }] : [];
   });
 }
 
 /** Every way that touches something the conflicts name, easiest first. */
 function familiesFor(it: Case, refused: FitResult, judge: Judge): Family[] {
   const ids = [...new Set(refused.conflicts.flatMap((c) => c.constraints))];
+  return distinct(ids.flatMap((id) => familiesOf(id, it, judge)));
+}
+
+function distinct(families: readonly Family[]): Family[] {
   const known = new Set<string>();
-  return ids
-    .flatMap((id) => familiesOf(id, it, judge))
+  return families
     .filter(({ most, ways }) => {
       const key = JSON.stringify(ways[0]?.(most));
       return key !== undefined && !known.has(key) && known.add(key);
@@ -94,18 +112,41 @@ function familiesOf(id: string, it: Case, judge: Judge): Family[] {
   const [kind, part = "", ...rest] = id.split(":");
   const other = rest.join(":");
   switch (kind) {
-    case "rule": return [whole(2, { code: "waive", what: id }), ...(id === "rule:maxVehicles" ? [whole(1, { code: "park-elsewhere" })] : [])];
-    case "level": return [whole(7, { code: "level" })];
-    case "vehicle": return [whole(1, { code: "park-elsewhere" }), ...pad()];
-    case "stand": return pad();
+    case "rule": return ofRule(id, it);
+    case "level": return [lift(part === "side" ? "side" : "along", it), whole(7, { code: "level" })];
+    case "vehicle": return [whole(1, { code: "park-elsewhere" }), ...ofHeading(it), ...pad()];
+    case "stand": return [...ofHeading(it), ...pad()];
     case "road": return [...ofPart(part, it), ...pad()];
     case "lot": return ofPart(part, it);
     case "clear": return [...ofPart(part, it), ...ofBarrier(other, it)];
-    case "reach": return ofService(part as Service, it, judge);
+    case "reach": return [...ofService(part as Service, it, judge), run(part as Service, it)];
     case "fall": return ofService("sewer", it, judge);
     case "power": return [whole(2, { code: "do-without", what: "power" }), ...it.site.hookups.filter((h) => h.kind === "power").flatMap((h) => receptacles(h.id, it))];
     default: return [];
   }
+}
+
+/** Nobody's leave makes a site accessible. */
+function ofRule(id: string, { rig }: Case): Family[] {
+  if (id === "rule:accessible" && rig.party.accessible) return [];
+  const elsewhere = id === "rule:maxVehicles" && rig.tow !== undefined ? [whole(1, { code: "park-elsewhere" })] : [];
+  return [...elsewhere, whole(3, { code: "waive", what: id })];
+}
+
+/** A run longer than the park allows: by its leave, up to half as much again. */
+function run(what: Service, { policy }: Case): Family {
+  const longest = policy.longest[what];
+  return { ease: 4, most: longest / 2, ways: [(amount) => ({ code: "allow-run", what, amount: longest + amount })] };
+}
+
+/** More blocks than the park allows: by its leave, up to half as much again. */
+function lift(what: "side" | "along", { policy }: Case): Family {
+  const most = what === "side" ? policy.maxLiftSide : policy.maxLiftAlong;
+  return { ease: 4, most: most / 2, ways: [(amount) => ({ code: "allow-lift", what, amount: most + amount })] };
+}
+
+function ofHeading({ site }: Case): Family[] {
+  return site.entry === "pull-through" && site.enterFrom !== "either" ? [whole(2, { code: "enter-from-either" })] : [];
 }
 
 function whole(ease: number, change: Change): Family {
@@ -120,22 +161,21 @@ function pad(): Family[] {
   ];
 }
 
-function ofPart(part: string, { site, rig }: Case): Family[] {
-  const out: Family[] = [];
+function ofPart(part: string, it: Case): Family[] {
+  const { rig } = it, out: Family[] = [];
   if (rig.parts.some((p) => p.id === part && p.need === "must" && p.kind !== "entry")) out.push(whole(1, { code: "leave-in", what: part }));
   if (rig.tow?.stays === "hitched") out.push(whole(1, { code: "park-elsewhere" }));
-  if (site.entry === "pull-through" && site.enterFrom !== "either") out.push(whole(2, { code: "enter-from-either" }));
-  return out;
+  return [...out, ...ofHeading(it)];
 }
 
+/** Only what the survey marks as removable is carried off; a tree that stays may lose limbs. A wire is the utility's to move. */
 function ofBarrier(id: string, { site, rig, policy }: Case): Family[] {
   if (site.hookups.some((h) => h.id === id)) return [carried(id, 6)];
   const obstacle = site.obstacles.find((o) => o.id === id);
-  if (!obstacle || obstacle.kind === "wire") return []; // a wire is the utility's to move
-  const ease = obstacle.removable ? 2 : 6;
-  if (obstacle.kind !== "tree") return [whole(ease, { code: "remove", what: id }), carried(id, ease)];
+  if (!obstacle || obstacle.kind === "wire") return [];
+  const off = !obstacle.removable ? [] : obstacle.kind === "tree" ? [whole(8, { code: "remove", what: id })] : [whole(2, { code: "remove", what: id }), carried(id, 2)];
   const enough = rig.body.height + policy.limbRoom + policy.maxLiftSide + policy.maxLiftAlong;
-  return [...limbs(obstacle, enough), whole(8, { code: "remove", what: id })];
+  return [...off, ...(obstacle.kind === "tree" ? limbs(obstacle, enough) : [])];
 }
 
 /** Limbs taken off from where they begin up to the height that clears the rig whatever it is lifted by. */

@@ -1,5 +1,5 @@
 import { ask, measure } from "./asks";
-import { change, together } from "./changes";
+import { change, remedyWords, together } from "./changes";
 import { guestRig } from "./guest-rig";
 import { guestSites } from "./guest-sites";
 import { insight } from "./insight";
@@ -34,6 +34,7 @@ export const en = {
   measure,
   change,
   together,
+  remedyWords,
   cautions,
   lengthFault,
   plan,
