@@ -21,7 +21,8 @@ export function candidatesFor(site: Site, refused: readonly Refused[], policy: P
     for (const change of remedies.flatMap(({ changes }) => changes).filter(isParks)) {
       const key = keyOf(change), before = largest.get(key);
       if (before && amountOf(before.change) >= amountOf(change)) continue;
-      largest.set(key, { change, site: applyChange(change, { site, rig, policy }).site });
+      const after = applyChange(change, { site, rig, policy });
+      largest.set(key, { change, site: after.site, policy: after.policy });
     }
   }
   return [...largest.values()];
@@ -56,7 +57,7 @@ function isParks(change: Change): boolean {
 }
 
 /** From a word of leave to a day's work to a crew with machines. */
-const EFFORT: Partial<Record<Change["code"], number>> = { waive: 0, "enter-from-either": 0, trim: 1, remove: 2, move: 2, "add-receptacle": 3, "add-hookup": 4, lengthen: 4, "widen-left": 4, "widen-right": 4, level: 5 };
+const EFFORT: Partial<Record<Change["code"], number>> = { waive: 0, "enter-from-either": 0, "allow-run": 0, "allow-lift": 0, trim: 1, remove: 2, move: 2, "add-receptacle": 3, "add-hookup": 4, lengthen: 4, "widen-left": 4, "widen-right": 4, level: 5 };
 
 function effortOf({ code }: Change): number {
   return EFFORT[code] ?? 5;

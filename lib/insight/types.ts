@@ -1,3 +1,4 @@
+import type { Policy } from "@/lib/fit/policy";
 import type { Bring, Change, LevelResult, NeedResult, Reason, Remedy, Verdict } from "@/lib/fit/types";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
@@ -44,10 +45,12 @@ export interface Refused {
   readonly remedies: readonly Remedy[];
 }
 
-/** One change to a site, made for the rig that asks for the most of it. */
+/** One change to a site or to what the park allows on it, made for the rig that asks for the most of it. */
 export interface Candidate {
   readonly change: Change;
+  /** What is asked about then. */
   readonly site: Site;
+  readonly policy: Policy;
 }
 
 export type LengthVariant = "slides" | "slides-left" | "slides-right" | "no-slides";

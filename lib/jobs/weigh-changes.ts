@@ -25,7 +25,7 @@ export async function weighChanges(site: Site, refused: readonly Rig[], policy: 
     const answers = await Promise.all(refused.map((rig) => rankInPool([site], rig, policy, { remedies: true, timeLimit, signal: stop.signal })));
     const candidates = candidatesFor(site, refused.map((rig, r) => ({ rig, remedies: answers[r]![0]!.remedies })), policy);
     const verdicts = await Promise.all(candidates.map(async (candidate) => {
-      const [row] = (await threads().run({ sites: [candidate.site], rigs: refused, policy } satisfies VerdictShare, { name: "solveVerdicts", signal: stop.signal })) as Verdict[][];
+      const [row] = (await threads().run({ sites: [candidate.site], rigs: refused, policy: candidate.policy } satisfies VerdictShare, { name: "solveVerdicts", signal: stop.signal })) as Verdict[][];
       return row!;
     }));
     const gains = gainsOf(candidates, verdicts);

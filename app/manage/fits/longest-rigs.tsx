@@ -1,10 +1,10 @@
 import type { ReactNode } from "react";
 import { longestRigs } from "@/lib/jobs/longest-rigs";
 import { RankingStopped } from "@/lib/jobs/fit-pool";
-import { hasSlides, lengthSteps, type LongestFit } from "@/lib/insight";
+import { lengthSteps, type LongestFit } from "@/lib/insight";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
-import { typicalKinds, typicalRig, usualLengthOf, type RigKind } from "@/lib/rig/typical";
+import { lengthClassesOf, typicalKinds, typicalRig, usualLengthOf, type RigKind } from "@/lib/rig/typical";
 import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
 import { Soon } from "../soon";
 import { fitsContext } from "./context";
@@ -43,7 +43,12 @@ async function tell({ site, units }: LongestRigsProps): Promise<ReactNode> {
       const of = (variant: LongestFit["variant"]) => all.find((it) => it.kind === kind && it.variant === variant) ?? null;
       return { kind, withSlides: of("slides"), without: of("no-slides")! };
     });
-    return <><Lead site={site} units={units} found={found} /><Lengths found={found} units={units} /><ToPost found={found} units={units} /></>;
+    return (
+      <>
+        <Lead site={site} units={units} found={found} />
+        <div className={styles.halves}><Lengths found={found} units={units} /><ToPost found={found} units={units} /></div>
+      </>
+    );
   } catch (error) {
     if (!(error instanceof RankingStopped)) throw error;
     return <p>{stopped.title} {stopped.why[error.why]}</p>;
@@ -53,14 +58,14 @@ async function tell({ site, units }: LongestRigsProps): Promise<ReactNode> {
 function Lead({ site, units, found }: LongestRigsProps & { readonly found: readonly Found[] }) {
   const limit = site.rules?.maxLength;
   const lacking = (["power", "water"] as const).filter((service) => !site.hookups.some(({ kind }) => kind === service) && typicalKinds.some((kind) => typicalRig(kind, usualLengthOf(kind)).wants.includes(service)));
-  // A kind that is never built as long as the limit is not promised anything by it.
-  const generous = limit === undefined ? [] : found.filter(({ withSlides, without }) => [withSlides ?? without, without].every(({ longest, beyondAll }) => !beyondAll && (longest ?? 0) < limit));
+  // Some usual length of the kind is within the limit and finds no place even so.
+  const generous = limit === undefined ? [] : found.filter(({ kind, without }) => lengthClassesOf(kind).some((length) => length <= limit && length > (without.longest ?? 0)));
   return (
     <>
       <p>{words.lead}</p>
       <p>
-        {limit === undefined ? words.notPosted : words.posted(unbroken(numbersFor(units).spare(limit)))}
-        {generous.length > 0 && <> {words.tooGenerous(generous.map(({ kind }) => words.kinds[kind]), generous.length)}</>}
+        {limit === undefined ? words.notPosted : words.posted(unbroken(numbersFor(units).measured(limit)))}
+        {generous.length > 0 && <> {words.tooGenerous(generous.map(({ kind }) => words.kinds[kind]))}</>}
         {lacking.length > 0 && <> {words.without(lacking.map((service) => things.services[service]))}</>}
       </p>
     </>
@@ -86,15 +91,20 @@ function Lengths({ found, units }: { readonly found: readonly Found[]; readonly 
 }
 
 function ToPost({ found, units }: { readonly found: readonly Found[]; readonly units: Units }) {
-  const say = ({ posted, beyondAll }: LongestFit) => (posted === null ? null : beyondAll ? words.any(words.wholeLength(posted, units === "metric")) : words.wholeLength(posted, units === "metric"));
+  const say = ({ posted }: LongestFit) => (posted === null ? null : words.wholeLength(posted, units === "metric"));
+  const lineOf = ({ kind, withSlides, without }: Found) => {
+    const name = words.kinds[kind], longestUsual = lengthClassesOf(kind).at(-1)!;
+    if ([withSlides ?? without, without].every(({ longest }) => longest !== null && longest >= longestUsual)) return words.any(name);
+    return words.line(name, withSlides && say(withSlides), say(without), withSlides !== null);
+  };
   return (
-    <>
+    <div>
       <h3>{words.post}</h3>
       <p className={styles.help}>{words.postHelp}</p>
       <div className={styles.post}>
-        <ul>{found.map(({ kind, withSlides, without }) => <li key={kind}>{unbroken(words.line(words.kinds[kind], withSlides && say(withSlides), say(without), hasSlides(kind)))}</li>)}</ul>
+        <ul>{found.map((it) => <li key={it.kind}>{unbroken(lineOf(it))}</li>)}</ul>
       </div>
-    </>
+    </div>
   );
 }
 

@@ -47,9 +47,13 @@ async function tell({ site, units }: TurnedAwayProps): Promise<ReactNode> {
     return (
       <>
         <p>{(rigs.length > 0 ? words.line : words.typicalLine)(refused.length, columns.length)}</p>
-        <ByThing tally={tallyOf(row)} site={site} />
-        <RefusedRigs refused={refused} site={site} units={units} />
-        <Gains gains={gains} refused={refused.map(({ column }) => column)} site={site} units={units} />
+        <div className={styles.halves}>
+          <div>
+            <ByThing tally={tallyOf(row)} site={site} />
+            <RefusedRigs refused={refused} site={site} units={units} />
+          </div>
+          <Gains gains={gains} refused={refused.map(({ column }) => column)} site={site} units={units} />
+        </div>
       </>
     );
   } catch (error) {
@@ -91,7 +95,7 @@ function RefusedRigs({ refused, site, units }: TurnedAwayProps & { readonly refu
 
 function Gains({ gains, refused, site, units }: TurnedAwayProps & { readonly gains: readonly Gain[]; readonly refused: readonly Column[] }) {
   return (
-    <>
+    <div>
       <h3>{words.changes}</h3>
       {gains.length === 0 ? <p>{words.noGain}</p> : (
         <>
@@ -109,7 +113,7 @@ function Gains({ gains, refused, site, units }: TurnedAwayProps & { readonly gai
           </ol>
         </>
       )}
-    </>
+    </div>
   );
 }
 
@@ -118,5 +122,5 @@ function changeText({ change }: Gain, letIn: readonly Column[], site: Site, unit
   if (change.code === "waive" && change.what === "rule:maxLength") {
     return words.raiseLimit(numbersFor(units).lacking(Math.max(...letIn.map(({ rig }) => overallLength(rig)))));
   }
-  return remedySentence({ changes: [change], verdict: "fits" }, site, letIn[0]!.rig, units);
+  return remedySentence({ changes: [change], bring: [], verdict: "fits" }, site, letIn[0]!.rig, units);
 }

@@ -83,7 +83,6 @@ export const insight = {
     measures: (length: string, width: string, height: string) => `${length} overall, ${width} wide, ${height} high`,
     columns: { site: "Site", verdict: "Verdict", why: "Why it stands here", change: "What would turn it" },
     noChange: "No single change would, nor any two.",
-    nothing: "Nothing to change.",
     by: "What turns it away",
     byOf: (what: string, n: number, alone: number) => `${cap(what)}: ${count(n, "site", "sites")}${alone > 0 ? ` (${alone === n ? "nothing else stands against it there" : `at ${alone} nothing else does`})` : ""}`,
     caption: "Sites that take it first, best first; then the rest",
@@ -116,7 +115,7 @@ export const insight = {
     none: "None",
     same: "Has none",
     post: "Ready to post",
-    postHelp: "Rounded down to a length that was tried as well.",
+    postHelp: "Rounded down to a length that was tried as well. Hitch included.",
     kinds: {
       van: "Vans", "class-b": "Camper vans", "truck-camper": "Truck campers", "class-c": "Small motorhomes", "class-a": "Large motorhomes",
       "folding-trailer": "Folding trailers", "travel-trailer": "Travel trailers", "fifth-wheel": "Fifth wheels", "toy-hauler": "Trailers with a garage",
@@ -130,9 +129,9 @@ export const insight = {
       if (without === null) return `${kind} up to ${withSlides}.`;
       return `${kind} up to ${withSlides} with slides out, ${without} without.`;
     },
-    any: (length: string) => `any length built (${length} was tried)`,
+    any: (kind: string) => `${kind} of any usual length.`,
     wholeLength: (mm: number, metric: boolean) => (metric ? `${(mm / 1000).toFixed(1)} m` : `${Math.floor(mm / 304.8 + 1e-6)} ft`),
-    tooGenerous: (kinds: readonly string[], n: number) => `The posted limit promises more than the ground gives for ${n > 3 ? `${n} kinds of rig` : list(kinds.map(lower))}.`,
+    tooGenerous: (kinds: readonly string[]) => `It promises more than the ground gives to ${list(kinds.map(lower))}.`,
   },
 
   /** What turns a rig away, as it stands in a list. `named` is the thing itself, where it is one. */

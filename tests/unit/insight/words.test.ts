@@ -59,6 +59,7 @@ describe("a line to post", () => {
     expect(line("Travel trailers", null, null, true)).toBe("No travel trailers.");
     expect(line("Vans", null, "21 ft", false)).toBe("Vans up to 21 ft.");
     expect(line("Vans", null, null, false)).toBe("No vans.");
+    expect(insight.longest.any("Vans")).toBe("Vans of any usual length.");
   });
 
   it("gives whole feet and tenths of a meter, of lengths that were tried", () => {

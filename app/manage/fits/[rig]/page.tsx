@@ -101,7 +101,7 @@ function Row({ id, rig, result, site, comfort, units }: RowProps) {
 /** The easiest remedy of a refusal, what to bring where gear is short, and nothing for a site that fits. */
 function whatTurnsIt(result: FitResult, site: Site, rig: Rig, units: Units): string {
   if (result.verdict === "gear") return result.bring.map((item) => bringSentence(item, rig, units)).join(" ");
-  if (result.verdict !== "no") return words.nothing;
+  if (result.verdict !== "no") return "";
   const [easiest] = result.remedies;
   return easiest ? remedySentence(easiest, site, rig, units) : words.noChange;
 }
