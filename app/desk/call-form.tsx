@@ -42,9 +42,9 @@ function Faults({ asked: { units }, faults }: { readonly asked: Asked; readonly 
   const { desk: words } = catalogueOf().staff;
   const n = numbersFor(units);
   return (
-    <ul id="call-faults" className={styles.faults} role="alert">
-      {faults.map((fault) => <li key={fault.code}>{words.fault(fault, (kind) => shortWords[kind as CalledKind], units, n)}</li>)}
-    </ul>
+    <div id="call-faults" className={styles.faults} role="alert">
+      {faults.map((fault) => <p key={fault.code}>{words.fault(fault, (kind) => shortWords[kind as CalledKind], units, n)}</p>)}
+    </div>
   );
 }
 

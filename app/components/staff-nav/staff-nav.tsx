@@ -6,9 +6,9 @@ import styles from "./staff-nav.module.css";
 export function StaffNav() {
   const { nav } = catalogueOf().staff;
   return (
-    <div className={styles.bar}>
+    <section className={styles.bar} aria-label={nav.about}>
       <Links label={nav.label} to={[{ href: "/desk", name: nav.desk }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }]} />
       <p className={styles.readOnly}>{nav.readOnly}</p>
-    </div>
+    </section>
   );
 }

@@ -5,6 +5,7 @@ import { staffTable } from "./staff-table";
 /** What those who run the park read: the way between their pages, the table of sites, one site, the desk. */
 export const staff = {
   nav: {
+    about: "For staff",
     label: "Staff pages",
     desk: "Desk",
     sites: "Sites",

@@ -62,8 +62,7 @@ async function makeTable(props: TypicalFitsProps): Promise<ReactNode> {
 function typicalAsked(kind: RigKind, overall: number, accessible: boolean): Omit<Entry, "verdict"> & { readonly rig: Rig } {
   const params = { kind, length: `${Math.round(overall / 304.8)} ft` };
   const start = startOf(params, [], "ft-in")!;
-  const asked = accessible ? { ...params, form: "1", want: [...start.base.wants], accessible: "1" } : params;
-  const { rig, query } = readRigForm(asked, start, "ft-in");
+  const { rig, query } = readRigForm(accessible ? { ...params, accessible: "1" } : params, start, "ft-in");
   return { kind, overall, rig: rig ?? start.base, query };
 }
 
