@@ -34,7 +34,7 @@ export interface LabelGround {
 const DIRECTIONS = Array.from({ length: 16 }, (_, i) => (i * Math.PI) / 8);
 const STEP = 5;
 const LEADER_FROM = 7;
-const COST = { solid: 18, line: 9, form: 6 };
+const COST = { solid: 18, line: 9, form: 30 };
 
 /** Each label in the cheapest free place around what it names: on the sheet, off every mark and off every other label. */
 export function placeMapLabels(wanted: readonly WantedLabel[], ground: LabelGround): MapLabel[] {
