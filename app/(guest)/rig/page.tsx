@@ -11,7 +11,6 @@ import { RigHead, StepForm } from "../../components/rig-form/step-form";
 import { firstFaultyStep, stepOf } from "../../components/rig-form/steps";
 import { catalogueOf } from "@/lib/wording";
 import { askedBy } from "../context";
-import { UnitsSwitch } from "../units-switch";
 import styles from "./rig.module.css";
 
 export const metadata: Metadata = { title: catalogueOf().guestRig.title };
@@ -26,8 +25,7 @@ export default async function RigPage({ searchParams }: { readonly searchParams:
   const open = one(params.open);
   return (
     <main className={styles.main}>
-      <RigHead form={form} />
-      <UnitsSwitch path="/rig" query={`${form.query}&step=${step}`} units={units} />
+      <RigHead form={form} step={step} />
       <StepForm form={form} step={step}>
         {step === "size" && <SizeStep form={form} />}
         {step === "opens" && <OpensStep form={form} open={open} />}

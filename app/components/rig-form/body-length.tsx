@@ -2,7 +2,7 @@
 
 import { useEffect, useState } from "react";
 import { parseLength } from "@/lib/measure/parse";
-import type { Units } from "@/lib/measure/units";
+import type { Units } from "@/lib/measure";
 import { formatLength, unbroken } from "@/lib/wording/lengths";
 
 interface BodyLengthProps {

@@ -25,7 +25,7 @@ export function FieldRow({ form, field, part, inlet }: FieldRowProps) {
     <div className={fault ? styles.faulty : styles.field}>
       <div className={styles.asked}>
         <label htmlFor={id}>{label}</label>
-        <p className={styles.hold} id={`${id}-hold`}>{holdOf(field, form)}</p>
+        <p className={styles.hold} id={`${id}-hold`}>{holdOf(field, form, part?.side)}</p>
         <div className={styles.entry}>
           <input
             id={id} name={input} defaultValue={form.texts[input]} placeholder={isTypical ? typical : " "} autoComplete="off" inputMode="text" enterKeyHint="go" maxLength={40}
@@ -60,6 +60,11 @@ export function Check({ name, value, on, children }: { readonly name: string; re
   return <label className={styles.check}><input type="checkbox" name={name} value={value} defaultChecked={on} /><span>{children}</span></label>;
 }
 
+/** Nothing of a part or an inlet was measured: all its numbers are the typical ones. */
+export function isUntouched({ start, fields, texts }: RigForm, group: string): boolean {
+  return start.kind !== null && fields.every((f) => f.group !== group || texts[f.input] === "");
+}
+
 /** The first faulty field in the order the form asks. */
 export function firstFault({ faults, fields }: RigForm): string | undefined {
   return fields.find(({ input }) => faults[input] !== undefined)?.input ?? Object.keys(faults)[0];
@@ -74,8 +79,9 @@ export function labelOf({ what }: Field, side?: RigPart["side"]): string {
   return fields[what];
 }
 
-function holdOf({ what }: Field, { base }: RigForm): string {
+function holdOf({ what }: Field, { base }: RigForm, side: RigPart["side"] | undefined): string {
   const { holds } = catalogueOf().guestRig;
+  if (side !== undefined && isEnd(side) && (what === "start" || what === "end")) return what === "start" ? holds.startOnEnd : holds.endOnEnd;
   if (what === "length" && !base.hitch) return holds.lengthMotor;
   if (what === "hitch" && base.kind === "fifth-wheel") return holds.hitchFifth;
   return holds[what];

@@ -1,5 +1,5 @@
 import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
-import { Check, FieldRow } from "./field-row";
+import { Check, FieldRow, isUntouched } from "./field-row";
 import { isEnd } from "./fields";
 import { adaptersOf, loadsOf, NONE, plugs, services, type OutlineInlet } from "./outline";
 import type { RigForm } from "./read";
@@ -65,7 +65,7 @@ function Loads({ form: { base, outline: { rig } } }: { readonly form: RigForm })
       <legend className={styles.minor}>{words.loads}</legend>
       {loadsOf(base).map(({ id }) => (
         <div key={id} className={styles.load}>
-          <label htmlFor={`load-${id}`}>{things.load(id)}</label>
+          <label htmlFor={`load-${id}`}>{words.load(things.load(id))}</label>
           <select id={`load-${id}`} name={`load-${id}`} defaultValue={now.get(id) ?? "off"}>{NEEDS.map((need) => <option key={need} value={need}>{words.loadNeeds[need]}</option>)}</select>
         </div>
       ))}
@@ -74,13 +74,13 @@ function Loads({ form: { base, outline: { rig } } }: { readonly form: RigForm })
 }
 
 function InletFold({ form, entry: { key, service, inlet }, open }: { readonly form: RigForm; readonly entry: OutlineInlet; readonly open: boolean }) {
-  const { guestRig: { hookups: words, sidesShort } } = catalogueOf();
+  const { guestRig: { hookups: words, sidesShort, typicalMark } } = catalogueOf();
   const n = numbersFor(form.units), fields = form.fields.filter((f) => f.group === key && f.step === "hookups");
   const faulty = fields.some((f) => form.faults[f.input] !== undefined);
   const told = !inlet ? words.noInlet : isEnd(inlet.side) ? words.atEnd(sidesShort[inlet.side], n.measured(inlet.height)) : words.at(sidesShort[inlet.side], n.measured(inlet.u ?? 0), n.measured(inlet.height));
   return (
     <details className={styles.fold} id={`inlet-${key}`} open={open || faulty}>
-      <summary><b>{words.inletNames[service]}</b><span>{unbroken(told)}</span></summary>
+      <summary><b>{words.inletNames[service]}</b><span>{unbroken(told)}{inlet && isUntouched(form, key) && <i>{typicalMark}</i>}</span></summary>
       <div className={styles.folded}>
         <div className={styles.choice}>
           <label htmlFor={`side-${key}`}>{words.side}</label>

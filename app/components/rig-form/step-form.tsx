@@ -8,7 +8,7 @@ import drawings from "./drawings/drawings.module.css";
 import { FaultSummary } from "./fault-summary";
 import { ownInputs } from "./own-inputs";
 import type { RigForm } from "./read";
-import { steps, type Step } from "./steps";
+import { hrefOfStep, steps, type Step } from "./steps";
 import styles from "./step-form.module.css";
 
 interface StepFormProps {
@@ -49,19 +49,24 @@ function Carried({ form, step }: { readonly form: RigForm; readonly step: Step }
 }
 
 /** What is being told about, drawn as it stands by now. */
-export function RigHead({ form }: { readonly form: RigForm }) {
+export function RigHead({ form, step }: { readonly form: RigForm; readonly step: Step }) {
   const { guestRig: words } = catalogueOf();
   const { rig } = form.outline, n = numbersFor(form.units);
+  const other = form.units === "metric" ? "ft-in" : "metric";
   const long = (rig.body.length + (rig.hitch?.length ?? 0)) / 10, tall = rig.body.height / 10;
   const left = rig.kind === "toy-hauler" ? -170 : rig.kind === "folding-trailer" ? -130 : -20;
   const right = rig.kind === "folding-trailer" ? Math.max(long, rig.body.length / 10 + 115) + 20 : long + 20;
   return (
-    <div className={styles.head}>
+    <div className={styles.head} data-step={step}>
       <div>
         <h1>{unbroken(words.kindLine(form.start.name, n.measured(overallLength(rig))))}</h1>
-        <p>{form.start.kind ? words.typicalLine : words.keptNumbers} <Link href="/" prefetch={false}>{words.otherKind}</Link></p>
+        <p className={styles.standing}>{form.start.kind ? words.typicalLine : words.keptNumbers}</p>
+        <p className={styles.ways}>
+          <Link href="/" prefetch={false}>{words.otherKind}</Link>
+          <a href={hrefOfStep({ query: form.query, units: other }, step)}>{words.useUnits[other]}</a>
+        </p>
       </div>
-      <svg className={`${drawings.sheet} ${styles.portrait}`} viewBox={[left, -tall - 12, right - left, tall + 34].map(Math.round).join(" ")} aria-hidden="true" focusable="false">
+      <svg className={`${drawings.sheet} ${styles.portrait}`} preserveAspectRatio="xMinYMax meet" viewBox={[left, -tall - 12, right - left, tall + 34].map(Math.round).join(" ")} aria-hidden="true" focusable="false">
         <GroundLine x0={Math.round(left)} x1={Math.round(right)} />
         <RigSide rig={rig} />
       </svg>

@@ -6,11 +6,18 @@ export interface Profile {
   /** What is drawn behind the body: hitch, ramp, the pickup under a camper. */
   readonly behind: readonly string[];
   readonly body: readonly string[];
-  readonly glass: readonly string[];
+  readonly glass: readonly Pane[];
   readonly lines: readonly string[];
   readonly wheels: readonly { readonly u: number; readonly radius: number }[];
   /** Where the roof's own line runs, below whatever stands on it. */
   readonly roof: number;
+}
+
+/** A window: what opens out where it is takes its place. */
+export interface Pane {
+  readonly from: number;
+  readonly to: number;
+  readonly path: string;
 }
 
 type Kind = Rig["kind"];
@@ -52,7 +59,7 @@ function van({ body: { length: l, height: h, floor: f } }: Rig, roof: number): D
       closedPath([[0, f + 120, 80], [0, roof, 260], [l * 0.74, roof, 420], [l * 0.885, 1330, 90], [l * 0.985, 1120, 180], [l, 620, 90], [l * 0.995, f + 90, 90]]),
     ],
     glass: [
-      closedPath([[l * 0.72, roof - 330, 60], [l * 0.775, roof - 330, 60], [l * 0.862, 1370, 40], [l * 0.72, 1370, 40]]),
+      pane([[l * 0.72, roof - 330, 60], [l * 0.775, roof - 330, 60], [l * 0.862, 1370, 40], [l * 0.72, 1370, 40]]),
       box(l * 0.08, l * 0.3, 1450, roof - 420), box(l * 0.34, l * 0.47, 1450, roof - 420),
     ],
     lines: [openPath([[l * 0.7, f + 150], [l * 0.7, roof - 240]]), openPath([[l * 0.02, 980], [l * 0.49, 980]]), openPath([[l * 0.71, 980], [l * 0.98, 980]])],
@@ -67,7 +74,7 @@ function truckCamper({ body: { length: l, height: h, floor: f } }: Rig, roof: nu
       airConditioner(l * 0.26, h, roof),
       closedPath([[0, 760, 40], [0, roof, 160], [l * 0.8, roof, 320], [l * 0.79, 1960, 200], [l * 0.475, 1960], [l * 0.475, 1190], [l * 0.33, 1190], [l * 0.33, 760, 30]]),
     ],
-    glass: [box(l * 0.06, l * 0.26, 1650, roof - 450), box(l * 0.56, l * 0.68, 2180, roof - 330), closedPath([[l * 0.535, 1300, 30], [l * 0.535, 1780, 60], [l * 0.675, 1780, 120], [l * 0.735, 1300, 30]])],
+    glass: [box(l * 0.06, l * 0.26, 1650, roof - 450), box(l * 0.56, l * 0.68, 2180, roof - 330), pane([[l * 0.535, 1300, 30], [l * 0.535, 1780, 60], [l * 0.675, 1780, 120], [l * 0.735, 1300, 30]])],
     lines: [openPath([[l * 0.52, f + 200], [l * 0.52, 1880]]), openPath([[0, 1190], [l * 0.33, 1190]])],
   };
 }
@@ -78,7 +85,7 @@ function smallMotorhome({ body: { length: l, height: h, floor: f } }: Rig, roof:
       airConditioner(l * 0.34, h, roof),
       closedPath([[0, f + 180, 60], [0, roof, 180], [l * 0.9, roof, 480], [l * 0.915, 2080, 240], [l * 0.8, 1960, 40], [l * 0.895, 1330, 80], [l * 0.99, 1150, 160], [l, 700, 90], [l * 0.995, f + 80, 60], [l * 0.74, f + 80], [l * 0.74, f + 180]]),
     ],
-    glass: [closedPath([[l * 0.765, 1330, 40], [l * 0.765, 1880, 40], [l * 0.805, 1880, 40], [l * 0.87, 1330, 30]]), box(l * 0.79, l * 0.87, 2350, roof - 260), box(l * 0.08, l * 0.24, 1550, roof - 520), box(l * 0.4, l * 0.54, 1550, roof - 520)],
+    glass: [pane([[l * 0.765, 1330, 40], [l * 0.765, 1880, 40], [l * 0.805, 1880, 40], [l * 0.87, 1330, 30]]), box(l * 0.79, l * 0.87, 2350, roof - 260), box(l * 0.08, l * 0.24, 1550, roof - 520), box(l * 0.4, l * 0.54, 1550, roof - 520)],
     lines: [openPath([[l * 0.74, f + 180], [l * 0.74, 2000]]), openPath([[0, 1020], [l * 0.585, 1020]])],
   };
 }
@@ -89,7 +96,7 @@ function largeMotorhome({ body: { length: l, height: h, floor: f } }: Rig, roof:
       airConditioner(l * 0.3, h, roof), airConditioner(l * 0.66, h, roof),
       closedPath([[0, f + 120, 60], [0, roof, 160], [l * 0.985, roof, 360], [l, 1500, 300], [l * 0.997, f + 80, 120]]),
     ],
-    glass: [closedPath([[l * 0.935, 1520, 60], [l * 0.935, roof - 420, 80], [l * 0.978, roof - 420, 80], [l * 0.993, 1520, 60]]), ...[[0.06, 0.16], [0.36, 0.5], [0.56, 0.7]].map(([a, b]) => box(l * a!, l * b!, 1750, roof - 520))],
+    glass: [pane([[l * 0.935, 1520, 60], [l * 0.935, roof - 420, 80], [l * 0.978, roof - 420, 80], [l * 0.993, 1520, 60]]), ...[[0.06, 0.16], [0.36, 0.5], [0.56, 0.7]].map(([a, b]) => box(l * a!, l * b!, 1750, roof - 520))],
     lines: [openPath([[0, 1180], [l * 0.83, 1180]]), ...[0.36, 0.48, 0.6, 0.72].map((a) => openPath([[l * a, f + 150], [l * a, 1180]]))],
   };
 }
@@ -154,6 +161,11 @@ function airConditioner(u: number, top: number, roof: number): string {
   return closedPath([[u - 380, roof - 20], [u - 320, top, 90], [u + 320, top, 90], [u + 420, roof - 20]]);
 }
 
-function box(u0: number, u1: number, w0: number, w1: number): string {
-  return closedPath([[u0, w0, 70], [u0, w1, 70], [u1, w1, 70], [u1, w0, 70]]);
+function pane(corners: readonly Corner[]): Pane {
+  const along = corners.map(([u]) => u);
+  return { from: Math.min(...along), to: Math.max(...along), path: closedPath(corners) };
+}
+
+function box(u0: number, u1: number, w0: number, w1: number): Pane {
+  return pane([[u0, w0, 70], [u0, w1, 70], [u1, w1, 70], [u1, w0, 70]]);
 }

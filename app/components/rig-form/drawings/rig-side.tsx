@@ -3,15 +3,15 @@ import { cm } from "./outline-path";
 import { profileOf } from "./profile";
 import styles from "./drawings.module.css";
 
-/** The rig from its door side, standing on the ground at y = 0, its rear wall at x = 0; centimetres. `plain` leaves out what opens. */
-export function RigSide({ rig, plain = false }: { readonly rig: Rig; readonly plain?: boolean }) {
+/** The rig from its door side, standing on the ground at y = 0, its rear wall at x = 0; centimetres. `plain` leaves out what opens; `wall` says whose windows give way to it. */
+export function RigSide({ rig, plain = false, wall = "right" }: { readonly rig: Rig; readonly plain?: boolean; readonly wall?: "left" | "right" }) {
   const { behind, body, glass, lines, wheels } = profileOf(rig);
   return (
     <g>
       {behind.map((d) => <path key={d} className={styles.behind} d={d} />)}
       {body.map((d) => <path key={d} className={styles.body} d={d} />)}
       {lines.map((d) => <path key={d} className={styles.thin} d={d} />)}
-      {glass.map((d) => <path key={d} className={styles.glass} d={d} />)}
+      {glass.filter(({ from, to }) => !rig.parts.some((p) => p.side === wall && p.kind !== "awning" && p.span[0] < to && p.span[1] > from)).map(({ path }) => <path key={path} className={styles.glass} d={path} />)}
       {!plain && <DoorSide rig={rig} />}
       {wheels.map(({ u, radius }) => (
         <g key={u}>

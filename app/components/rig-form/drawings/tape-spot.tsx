@@ -147,6 +147,7 @@ function Out({ rig, label, part }: Spot & { readonly part: RigPart }) {
 
 /** From behind: how high a part stands above the ground. */
 function Raised({ rig, label, part, to }: Spot & { readonly part: RigPart; readonly to: number }) {
+  if (part.side === "rear" || part.side === "front") return <RaisedOnEnd rig={rig} label={label} part={part} to={to} />;
   const half = rig.body.width / 20, deep = Math.min(part.depth / 10, 160);
   const mirror = part.side === "left" ? -1 : 1, edge = (half + deep) * mirror, x = edge + 26 * mirror;
   const [x0, x1] = mirror < 0 ? [x - 30, half + 80] : [-half - 80, x + 30];
@@ -157,6 +158,22 @@ function Raised({ rig, label, part, to }: Spot & { readonly part: RigPart; reado
       <rect className={styles.out} x={Math.min(half * mirror, edge)} y={-part.to / 10} width={deep} height={Math.max(4, (part.to - part.from) / 10)} />
       <Witness from={[edge, -to / 10]} to={[x, -to / 10]} />
       <Tape from={[x, 0]} to={[x, -to / 10]} tick={12} />
+    </Frame>
+  );
+}
+
+/** The same from the side, for what stands out at an end. */
+function RaisedOnEnd({ rig, label, part, to }: Spot & { readonly part: RigPart; readonly to: number }) {
+  const { left, right, top, tick } = extentOf(rig), deep = part.depth / 10, long = rig.body.length / 10;
+  const rear = part.side === "rear", x = rear ? -deep - 2 * tick : long + deep + 2 * tick;
+  const [x0, x1] = [Math.min(left, x - 2 * tick), Math.max(right, x + 2 * tick)];
+  return (
+    <Frame box={[x0, top, x1, 20]} label={label}>
+      <GroundLine x0={x0} x1={x1} />
+      <g className={styles.faint}><RigSide rig={rig} plain /></g>
+      <rect className={styles.out} x={rear ? -deep : long} y={-part.to / 10} width={deep} height={Math.max(4, (part.to - part.from) / 10)} />
+      <Witness from={[rear ? -deep : long + deep, -to / 10]} to={[x, -to / 10]} />
+      <Tape from={[x, 0]} to={[x, -to / 10]} tick={tick} />
     </Frame>
   );
 }

@@ -15,7 +15,7 @@ export function WallDrawing({ outline, side }: { readonly outline: Outline; read
   return (
     <svg className={`${styles.sheet} ${wall.wall}`} viewBox={`0 ${Math.round(-tall - type)} ${Math.round(wide)} ${Math.round(tall + 3.2 * type)}`} role="group" aria-label={words.drawing(sides[side])}>
       <GroundLine x0={0} x1={Math.round(wide)} />
-      <g transform={side === "right" ? `translate(${Math.round(rear)} 0)` : `translate(${Math.round(wide - rear)} 0) scale(-1 1)`}><RigSide rig={rig} plain /></g>
+      <g transform={side === "right" ? `translate(${Math.round(rear)} 0)` : `translate(${Math.round(wide - rear)} 0) scale(-1 1)`}><RigSide rig={rig} plain wall={side} /></g>
       <rect className={wall.tap} data-wall={side} x={Math.round(Math.min(x(0), x(rig.body.length)))} y={Math.round(-tall)} width={Math.round(long)} height={Math.round(tall - rig.body.floor / 10)} />
       {parts.filter(({ part }) => part.side === side || part.side === "rear" || part.side === "front").map((entry) => <PartMark key={entry.part.id} entry={entry} side={side} x={x} long={rig.body.length} type={type} />)}
       <text className={wall.end} x={Math.round(x(0))} y={Math.round(1.5 * type)} fontSize={Math.round(type)} textAnchor="middle">{words.rear}</text>
@@ -40,11 +40,39 @@ function PartMark({ entry: { part, need }, side, x, long, type }: PartMarkProps)
   const name = things.label({ type: "part", part });
   const roll = part.kind === "awning" && onWall;
   const top = -part.to / 10, height = roll ? 26 : Math.max(20, (part.to - part.from) / 10);
-  const middle = left + width / 2;
   return (
     <a href={`#part-${part.id}`} className={wall.part} aria-label={words.partOn(name, sides[part.side])}>
       <rect className={need === "off" ? wall.off : roll ? wall.roll : wall.box} x={Math.round(left)} y={Math.round(top)} width={Math.round(width)} height={Math.round(height)} />
-      {onWall && <text x={Math.round(middle)} y={Math.round(roll ? top + 26 + type * 0.95 : top + Math.min(height / 2, type * 2))} fontSize={Math.round(type)} textAnchor="middle" dominantBaseline={roll ? "auto" : "central"}>{name}</text>}
+      {onWall && <Name name={name} type={type} left={left} top={top} width={width} height={height} below={roll} />}
     </a>
+  );
+}
+
+interface NameProps {
+  readonly name: string;
+  readonly type: number;
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  /** Under the part, at its left end, where doors and windows leave room. */
+  readonly below: boolean;
+}
+
+/** A letter's width in its height, in the typed face. */
+const LETTER = 0.62;
+
+/** In one line where it is narrow enough, else a line a word, else upright. */
+function Name({ name, type, left, top, width, height, below }: NameProps) {
+  const size = Math.round(type), r = Math.round;
+  if (below) return <text x={r(left + type * 0.3)} y={r(top + height + type)} fontSize={size}>{name}</text>;
+  const words = name.split(" "), wide = (text: string) => text.length * type * LETTER;
+  const x = left + width / 2, y = top + height / 2;
+  if (words.some((word) => wide(word) > width)) return <text transform={`translate(${r(x)} ${r(y)}) rotate(-90)`} fontSize={size} textAnchor="middle" dominantBaseline="central">{name}</text>;
+  const lines = wide(name) <= width ? [name] : words;
+  return (
+    <text fontSize={size} textAnchor="middle" dominantBaseline="central">
+      {lines.map((line, i) => <tspan key={line} x={r(x)} y={r(y + (i - (lines.length - 1) / 2) * type * 1.15)}>{line}</tspan>)}
+    </text>
   );
 }
