@@ -1,0 +1,89 @@
+import { z } from "zod";
+import { across, extent, length, list, optional, radiansFromDegrees, type Radians } from "@/lib/measure";
+import { makeCombination, type Combination } from "./combination";
+import { defaultTolerances } from "./tolerances";
+import { makeTurn, passesHitchLimit, type Arc } from "./turn";
+
+/** More units than this are drawn nowhere on a road. */
+export const MAX_UNITS = 8;
+/** Ten times round: any train that has a steady state has long reached it. */
+export const MAX_DEGREES = 3600;
+/** Axle to axle, or hitch to axle. Shorter ones are another unit or a slip, and a motion in steps of their size takes forever. */
+const SHORTEST = 100;
+/** No vehicle and no drawbar is longer, mm. */
+const LONGEST = 100_000;
+
+const base = extent.min(SHORTEST, `must be at least ${SHORTEST} mm: are these millimetres?`).max(LONGEST, `is more than ${LONGEST / 1000} m: are these millimetres?`);
+const number = (what: string) => z.number({ error: (issue) => `${what}, got ${JSON.stringify(issue.input) ?? "nothing"}` });
+const degrees = number("must be an angle in degrees").gt(0, "must be more than 0 degrees");
+
+const unitSchema = z.object({
+  hitchBehindAxle: number("must be a distance in millimetres").min(-LONGEST).max(LONGEST).describe("From the (rear) axle of what draws it back to the hitch (mm). Below zero for a hitch ahead of that axle."),
+  hitchToAxle: base.describe("From the hitch to the middle of this unit's axles (mm)."),
+  width: extent.max(LONGEST).describe("Of its body (mm)."),
+  rearOverhang: length.max(LONGEST).describe("Body behind the axle (mm). The body begins at the hitch."),
+}, "must be an object: { hitchBehindAxle, hitchToAxle, width, rearOverhang }");
+
+/** A turn to be judged: lengths in millimetres, angles in degrees. */
+export const turningRequestSchema = z
+  .object({
+    vehicle: z.object({
+      width: extent.max(LONGEST).describe("Of its body (mm)."),
+      wheelbase: base.describe("From the front axle to the middle of the rear axles (mm)."),
+      frontOverhang: length.max(LONGEST).describe("Body ahead of the front axle (mm)."),
+      rearOverhang: length.max(LONGEST).describe("Body behind the rear axle (mm)."),
+      units: list(unitSchema, MAX_UNITS, "must be a list of units").describe(`What it draws, first to last, at most ${MAX_UNITS}. Left out: nothing.`),
+    }, "must be an object: { width, wheelbase, frontOverhang, rearOverhang, units }").describe("A front-steered vehicle with what it draws."),
+    arc: z.object({
+      radius: extent.describe("Of the arc that the middle of the front axle follows (mm). More than the wheelbase."),
+      degrees: degrees.max(MAX_DEGREES, `must be at most ${MAX_DEGREES} degrees`).describe("How far it turns. To the left or to the right makes no difference."),
+    }, "must be an object: { radius, degrees }").describe("The middle of the front axle drives straight, then this arc, then straight until the last unit has come out of it."),
+    maxHitchAngle: optional(degrees.max(180, "must be at most 180 degrees")).describe("The bend at a hitch beyond which it jackknifes (degrees). Left out: 90."),
+  }, "must be an object: { vehicle, arc }")
+  .check(across(({ vehicle, arc }, fault) => {
+    const wheelbase: unknown = vehicle?.wheelbase, radius: unknown = arc?.radius;
+    if (typeof wheelbase !== "number" || typeof radius !== "number" || !(radius > 0) || radius > wheelbase) return;
+    fault(["arc", "radius"], `must be more than the wheelbase of ${wheelbase} mm, got ${radius}: the front wheels cannot follow a circle that tight`);
+  }));
+
+export type TurningRequest = z.infer<typeof turningRequestSchema>;
+export type TurningRequestInput = z.input<typeof turningRequestSchema>;
+
+/** Lengths in millimetres, to a hundredth. */
+export interface TurningAnswer {
+  readonly insideRadius: number;
+  readonly outsideRadius: number;
+  readonly maxOfftracking: number;
+  readonly jackknifes: boolean;
+}
+
+/** A call is answered while others wait: a tenth of a second at the most. Ordinary trains take some hundred steps. */
+const TOLERANCES = { ...defaultTolerances, budget: 5_000 };
+
+/** Bends beyond this many degrees where the request names no other limit. */
+const JACKKNIFE = 90;
+
+/** Null where the turn takes more steps than are allowed: only shapes far from any vehicle's can bring that about. */
+export function answerTurning(request: TurningRequest): TurningAnswer | null {
+  const turn = makeTurn(combinationOf(request), arcOf(request), TOLERANCES);
+  if (turn.ended === "budget") return null;
+  const limit = radiansFromDegrees(request.maxHitchAngle ?? JACKKNIFE);
+  return {
+    insideRadius: hundredths(turn.insideRadius),
+    outsideRadius: hundredths(turn.outsideRadius),
+    maxOfftracking: hundredths(turn.maxOfftracking),
+    jackknifes: passesHitchLimit(turn, limit, TOLERANCES),
+  };
+}
+
+function combinationOf({ vehicle }: TurningRequest): Combination {
+  return makeCombination({ vehicle, units: vehicle.units });
+}
+
+function arcOf({ arc }: TurningRequest): Arc {
+  return { radius: arc.radius as Arc["radius"], angle: radiansFromDegrees(arc.degrees) as Radians };
+}
+
+function hundredths(value: number): number {
+  return Math.round(value * 100) / 100;
+}
