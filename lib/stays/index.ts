@@ -11,3 +11,4 @@ export * from "./quote";
 export * from "./terms";
 export * from "./request";
 export * from "./party";
+export * from "./faults";

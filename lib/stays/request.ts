@@ -2,7 +2,7 @@ import { z } from "zod";
 import { across, optional } from "@/lib/measure";
 import { rigSchema } from "@/lib/rig";
 import { readDate } from "./dates";
-import { dateField, nameField } from "./fields";
+import { dateField, minorField, nameField } from "./fields";
 import { mostNights, readNights } from "./nights";
 import { hookupServices } from "./rates";
 
@@ -56,3 +56,13 @@ export type StayRequest = z.infer<typeof stayRequestSchema>;
 export type StayRequestInput = z.input<typeof stayRequestSchema>;
 export type Guest = z.infer<typeof guestSchema>;
 export type Wanted = z.infer<typeof wantedSchema>;
+
+/** Money that changed hands elsewhere, as it is noted: a refund's amount is above zero too. */
+export const paymentSchema = z.object({
+  amount: minorField.refine((amount) => amount !== 0, "must be more than 0"),
+  currency: z.string("must be a currency such as USD").regex(/^[A-Z]{3}$/, "must be a currency of three capital letters such as USD"),
+  purpose: z.enum(["deposit", "stay", "refund"], "must be deposit, stay or refund"),
+  means: nameField.describe("How it was paid, in the desk's words. Never a card's number."),
+});
+
+export type Payment = z.infer<typeof paymentSchema>;

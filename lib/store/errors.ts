@@ -1,3 +1,5 @@
+import type { Nights, StayFault } from "@/lib/stays";
+
 /**
  * What can go wrong in the database, in our own words. Prisma's shapes for a refused query and those of its driver
  * adapter are not public and change; this is the one place that reads them, and a test holds it against a real server.
@@ -12,6 +14,8 @@ export type StoreErrorKind =
   | "missing"
   /** A value that the database does not allow there. */
   | "refused"
+  /** Somebody changed it since it was read. */
+  | "stale"
   /** Two changes met, or every connection is in use: the same again may work. */
   | "busy"
   | "unreachable"
@@ -30,6 +34,31 @@ export class StoreError extends Error {
     super(message, options);
   }
 }
+
+/** Somebody else has the site on one of the nights. Says what is still free. */
+export class NightsTaken extends StoreError {
+  constructor(
+    readonly site: string,
+    readonly nights: Nights,
+    /** The sites of the park that are free for these nights, in the park's own order. */
+    readonly free: readonly string[],
+    /** As many nights on the same site, as near as they can be had. */
+    readonly nearest: Nights | null,
+    options?: ErrorOptions,
+  ) {
+    super("overlap", `${site} is taken from ${nights.arrive} to ${nights.depart}; ${free.length} other site(s) are free`, oneANight, options);
+  }
+}
+
+/** The stay, or the change of it, is not allowed. Every reason at once. */
+export class StayRefused extends StoreError {
+  constructor(readonly faults: readonly StayFault[]) {
+    super("refused", `not allowed: ${faults.map(({ code }) => code).join(", ")}`, null);
+  }
+}
+
+/** The constraint that keeps two occupants from having one site on one night. */
+export const oneANight = "occupancy_one_a_night";
 
 /** Runs `work` and turns whatever the database refuses into a {@link StoreError}. */
 export async function inStore<T>(work: () => Promise<T>): Promise<T> {
@@ -53,6 +82,7 @@ const says: Record<StoreErrorKind, string> = {
   overlap: "overlaps what is already there",
   missing: "not there",
   refused: "not allowed by the database",
+  stale: "changed since it was read",
   busy: "the database is busy",
   unreachable: "the database cannot be reached",
   "disk-full": "the database's disk is full",

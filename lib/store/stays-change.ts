@@ -1,0 +1,118 @@
+import type { Rig } from "@/lib/rig";
+import { addDays, countNights, judgeNights, mayChange, occupies, totalOf, type Change, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
+import { StayRefused } from "./errors";
+import type { Prisma } from "./generated/client";
+import type { Actor } from "./stays-actor";
+import { hasQuote, keepQuote, offerFor, type Offer } from "./stays-money";
+import { inClaimingTransaction } from "./stays-nights";
+import { findSite, judgeGuest } from "./stays-open";
+import { dateColumn, guestColumns, lockStay, readStay, saveStay, type Stay, type StayRow } from "./stays-record";
+import { inStayTransaction, type StayTransaction } from "./stays-transaction";
+
+export interface Editing {
+  /** The version the person saw; a change on an older view is then `stale`. Left out: whatever stands now. */
+  readonly version?: number;
+  /** Kept with the change: why another site, why in spite of a poor fit. */
+  readonly reason?: string;
+}
+
+/**
+ * Puts a stay on a site: assigns one, or moves it. A guest who chose theirs is moved only with a reason. What was agreed
+ * to pay stays: whom the park moves, it does not charge.
+ */
+export async function moveStay(actor: Actor, parkSlug: string, stayId: string, siteId: string, editing: Editing = {}): Promise<Stay> {
+  return inClaimingTransaction(actor, parkSlug, editing.reason, async (at, makeWay) => {
+    const { stay } = await readStay(at, stayId);
+    const site = await findSite(at, siteId);
+    const leavesChosen = stay.siteChosen && stay.site !== siteId && !editing.reason;
+    refuse([...judgeChange(actor, stay, "site"), ...(leavesChosen ? [{ code: "reason-needed" as const }] : [])]);
+    await makeWay(site, stay.nights, stay.id);
+    await lockStay(at, stay, editing.version);
+    return saveStay(at, stay, { siteId: site.id, siteChosen: stay.siteChosen && stay.site === siteId });
+  });
+}
+
+/**
+ * Gives a stay other nights: longer, shorter or elsewhere, on the site it has. Nights beyond as many as there were have a
+ * price of their own in the rates of today; the one agreed to stays as it is.
+ */
+export async function changeNights(actor: Actor, parkSlug: string, stayId: string, nights: Nights, editing: Editing & { readonly accepts?: Minor } = {}): Promise<Stay> {
+  return inClaimingTransaction(actor, parkSlug, editing.reason, async (at, makeWay) => {
+    const row = await readStay(at, stayId);
+    const { stay, siteRow } = row;
+    refuse([...judgeChange(actor, stay, "dates"), ...judgeNewNights(at, stay, nights)]);
+    if (siteRow && occupies(stay.state)) await makeWay(siteRow, nights, stay.id);
+    await lockStay(at, stay, editing.version);
+    const offers = await offersForMore(at, row, nights, editing.accepts);
+    const saved = await saveStay(at, stay, { arrive: dateColumn(nights.arrive), depart: dateColumn(nights.depart) });
+    for (const offer of offers) await keepQuote(at, stay.id, offer);
+    return saved;
+  });
+}
+
+/** Lets a stay leave on another day. */
+export async function extendStay(actor: Actor, parkSlug: string, stayId: string, depart: Nights["depart"], editing: Editing & { readonly accepts?: Minor } = {}): Promise<Stay> {
+  const { nights } = await getStay(actor, parkSlug, stayId);
+  return changeNights(actor, parkSlug, stayId, { arrive: nights.arrive, depart }, editing);
+}
+
+/** Changes what is brought, who comes, or the note. Whether the rig still fits is asked before, by whoever calls this. */
+export async function editStay(actor: Actor, parkSlug: string, stayId: string, change: { readonly rig?: Rig; readonly guest?: Guest; readonly note?: string }, editing: Editing = {}): Promise<Stay> {
+  return inStayTransaction(actor, parkSlug, editing.reason, async (at) => {
+    const { stay } = await readStay(at, stayId);
+    const asked = (["rig", "guest", "note"] as const).filter((field) => change[field] !== undefined);
+    refuse([...asked.flatMap((field) => judgeChange(actor, stay, field)), ...(change.guest ? judgeGuest(actor, stay.state, change.guest) : [])]);
+    await lockStay(at, stay, editing.version);
+    return saveStay(at, stay, {
+      ...(change.rig ? { rig: change.rig as unknown as Prisma.InputJsonObject } : {}),
+      ...(change.guest ? guestColumns(change.guest) : {}),
+      ...(change.note === undefined ? {} : { note: change.note }),
+    });
+  });
+}
+
+/** The stay, for staff of its park and for the guest whose it is. */
+export async function getStay(actor: Actor, parkSlug: string, stayId: string): Promise<Stay> {
+  return inStayTransaction(actor, parkSlug, undefined, async (at) => (await readStay(at, stayId)).stay);
+}
+
+function refuse(faults: readonly StayFault[]): void {
+  if (faults.length > 0) throw new StayRefused(faults);
+}
+
+function judgeChange(actor: Actor, { state }: Stay, change: Change): StayFault[] {
+  return mayChange(state, change, actor.kind) ? [] : [{ code: "change", state, change }];
+}
+
+/** An arrival that stays where it was is not judged again; the departure is never put before today. */
+function judgeNewNights({ actor, park, today }: StayTransaction, stay: Stay, nights: Nights): StayFault[] {
+  const sameArrival = nights.arrive === stay.nights.arrive;
+  if (stay.state === "arrived" && !sameArrival) return [{ code: "arrive-fixed" }];
+  const limits = judgeNights(nights, actor.kind === "guest" ? "guest" : "desk", today, park.settings);
+  const past: StayFault[] = sameArrival && nights.depart < today ? [{ code: "in-the-past", earliest: today }] : [];
+  return [...limits.filter(({ code }) => !sameArrival || code !== "in-the-past"), ...past];
+}
+
+/** Prices for nights that are added: before and after where the stay grows, else as many at its end as it is longer. `accepts` is for all together. */
+async function offersForMore(at: StayTransaction, { stay, siteRow }: StayRow, nights: Nights, accepts: Minor | undefined): Promise<Offer[]> {
+  const added = addedNights(stay.nights, nights);
+  if (added.length === 0 || !(await hasQuote(at.tx, stay.id))) return [];
+  const offers: Offer[] = [];
+  for (const part of added) {
+    const priced = { nights: part, siteRowId: siteRow?.id ?? null, wanted: stay.wanted, rig: stay.rig, wholeNights: countNights(nights) };
+    const offer = await offerFor(at, priced, undefined);
+    if (offer) offers.push(offer);
+  }
+  const differs = accepts !== undefined && totalOf(offers.map(({ quote }) => quote)) !== accepts;
+  if (differs) refuse(offers.map(({ quote }) => ({ code: "price", quote })));
+  return offers;
+}
+
+function addedNights(before: Nights, after: Nights): Nights[] {
+  if (after.arrive <= before.arrive && after.depart >= before.depart) {
+    const [early, late] = [{ arrive: after.arrive, depart: before.arrive }, { arrive: before.depart, depart: after.depart }];
+    return [early, late].filter(({ arrive, depart }) => arrive < depart);
+  }
+  const more = countNights(after) - countNights(before);
+  return more > 0 ? [{ arrive: addDays(after.depart, -more), depart: after.depart }] : [];
+}

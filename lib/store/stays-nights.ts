@@ -1,0 +1,115 @@
+import { addDays, nearestFree, type IsoDate, type Nights } from "@/lib/stays";
+import { client } from "./client";
+import { NightsTaken, oneANight, StoreError } from "./errors";
+import type { Prisma } from "./generated/client";
+import type { Actor } from "./stays-actor";
+import { actAs, inStayTransaction, type StayTransaction } from "./stays-transaction";
+
+/** A site as its rows name it: `id` the row's own, `siteId` the park's. */
+export interface SiteRow {
+  readonly id: string;
+  readonly siteId: string;
+}
+
+/** The nights on a site that a transaction wants. `own` is the stay or closure that wants them, where it is there already. */
+interface Claim {
+  readonly site: SiteRow;
+  readonly nights: Nights;
+  readonly own: string | null;
+  readonly today: IsoDate;
+}
+
+/** Makes way for a claim; see {@link inClaimingTransaction}. */
+export type MakeWay = (site: SiteRow, nights: Nights, own: string | null) => Promise<void>;
+
+/**
+ * A transaction that wants nights on a site, and says so by `makeWay` before its insert or update. Where somebody has
+ * one of them it is refused as {@link NightsTaken}, with what is free.
+ *
+ * Whoever wants the same site waits in `makeWay` for the transaction before to end: without it, two that insert at once
+ * could each wait for the other. Then every hold on one of the nights that has run out is released, by the database's
+ * clock. What forbids two occupants is the constraint, not this.
+ */
+export async function inClaimingTransaction<T>(actor: Actor, parkSlug: string, reason: string | undefined, work: (at: StayTransaction, makeWay: MakeWay) => Promise<T>): Promise<T> {
+  for (let attempt = 1; ; attempt++) {
+    let claim: Claim | null = null;
+    try {
+      return await inStayTransaction(actor, parkSlug, reason, (at) => work(at, (site, nights, own) => {
+        claim = { site, nights, own, today: at.today };
+        return makeWay(at, claim);
+      }));
+    } catch (error) {
+      if (!claim || !(error instanceof StoreError) || error.constraint !== oneANight) throw error;
+      if (attempt < attempts && !(await isTaken(client(), claim))) continue;
+      const { site, nights } = claim as Claim;
+      throw new NightsTaken(site.siteId, nights, await listFreeSites(parkSlug, nights), await findNearest(claim), { cause: error });
+    }
+  }
+}
+
+/** Who was in the way may be gone by the time it is told: then it is tried again. */
+const attempts = 3;
+
+async function makeWay(at: StayTransaction, claim: Claim): Promise<void> {
+  // Most who come too late are told so without waiting for those who are still at it.
+  if (await isTaken(at.tx, claim)) throw new StoreError("overlap", `${claim.site.siteId} is taken`, oneANight);
+  await at.tx.$queryRaw`select 1 from site where id = ${claim.site.id}::uuid for no key update`;
+  await releaseRunOut(at, claim);
+}
+
+/** The ids of the park's sites that nobody has on any of the nights, in the park's own order. One query, whatever the number of sites. */
+export async function listFreeSites(parkSlug: string, { arrive, depart }: Nights): Promise<string[]> {
+  const rows = await client().$queryRaw<{ site_id: string }[]>`
+    select s.site_id from site s join park p on p.id = s.park_id
+    where p.slug = ${parkSlug} and not exists (
+      select 1 from occupancy o
+      where o.site_id = s.id and o.nights && daterange(${arrive}::date, ${depart}::date)
+        and (o.held_until is null or o.held_until > clock_timestamp()))
+    order by s.position, s.site_id`;
+  return rows.map((row) => row.site_id);
+}
+
+/** Releases, as the clock's doing, holds and requests of the whole park that have run out; how many. For keeping lists tidy: nothing depends on it. */
+export async function releaseAllRunOut({ tx, park }: StayTransaction): Promise<number> {
+  return tx.$executeRaw`
+    update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp()
+    where id in (select id from stay where park_id = ${park.id}::uuid and state in ('held', 'requested') and held_until <= clock_timestamp() for update skip locked)`;
+}
+
+/** How far around the wanted nights others are looked for. */
+const nearby = 60;
+
+async function isTaken(tx: Pick<Prisma.TransactionClient, "$queryRaw">, { site, nights: { arrive, depart }, own }: Claim): Promise<boolean> {
+  const rows = await tx.$queryRaw<unknown[]>`
+    select 1 from occupancy
+    where site_id = ${site.id}::uuid and nights && daterange(${arrive}::date, ${depart}::date)
+      and (held_until is null or held_until > clock_timestamp()) and coalesce(stay_id, closure_id) is distinct from ${own}::uuid
+    limit 1`;
+  return rows.length > 0;
+}
+
+/** A hold whose guest is at this moment booking it is passed over: it is theirs if they succeed. */
+async function releaseRunOut({ tx, actor, reason }: StayTransaction, { site, nights: { arrive, depart }, own }: Claim): Promise<void> {
+  const runOut = await tx.$queryRaw<{ id: string }[]>`
+    select s.id::text from stay s join occupancy o on o.stay_id = s.id
+    where o.site_id = ${site.id}::uuid and o.nights && daterange(${arrive}::date, ${depart}::date)
+      and s.state in ('held', 'requested') and s.held_until <= clock_timestamp() and s.id is distinct from ${own}::uuid
+    for update of s skip locked`;
+  if (runOut.length === 0) return;
+  await actAs(tx, { kind: "clock" }, "ran out");
+  for (const { id } of runOut) {
+    await tx.$executeRaw`update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp() where id = ${id}::uuid`;
+  }
+  await actAs(tx, actor, reason);
+}
+
+async function findNearest({ site, nights, own, today }: Claim): Promise<Nights | null> {
+  const [from, to] = [addDays(nights.arrive, -nearby), addDays(nights.depart, nearby)];
+  // Nobody is offered nights that are past.
+  const span = { arrive: from < today ? today : from, depart: to };
+  const taken = await client().$queryRaw<Nights[]>`
+    select lower(nights)::text as arrive, upper(nights)::text as depart from occupancy
+    where site_id = ${site.id}::uuid and nights && daterange(${span.arrive}::date, ${span.depart}::date)
+      and (held_until is null or held_until > clock_timestamp()) and coalesce(stay_id, closure_id) is distinct from ${own}::uuid`;
+  return nearestFree(nights, taken, span);
+}

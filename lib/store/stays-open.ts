@@ -1,0 +1,111 @@
+import { randomInt } from "node:crypto";
+import { daysBetween, judgeMove, judgeNights, type Guest, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
+import { StayRefused } from "./errors";
+import type { Prisma } from "./generated/client";
+import { notThere, type Actor } from "./stays-actor";
+import { addLink } from "./stays-links";
+import { keepQuote, offerFor } from "./stays-money";
+import { inClaimingTransaction, type MakeWay, type SiteRow } from "./stays-nights";
+import { settleKey, takeKey } from "./stays-once";
+import { dateColumn, guestColumns, insertStay, readStay, type Stay } from "./stays-record";
+import type { StayTransaction } from "./stays-transaction";
+
+export interface Opening {
+  readonly request: StayRequest;
+  /** The total the guest agreed to, minor units. Asked of guests where the park has rates, except for a hold. */
+  readonly accepts?: Minor;
+  /** Sent again with the same key, the same request makes no second stay. */
+  readonly key?: string;
+  readonly reason?: string;
+}
+
+export interface Opened {
+  readonly stay: Stay;
+  /** The token of the guest's private link, told this once. Null where staff opened it: see issueLink. */
+  readonly link: string | null;
+  /** True where the key had been used, and this is the stay it made. */
+  readonly repeated: boolean;
+}
+
+/** Opens a stay in `to`: one transaction, with its nights, price, link and audit, or nothing of it. */
+export async function openStay(actor: Actor, parkSlug: string, to: "held" | "requested" | "booked" | "arrived", opening: Opening): Promise<Opened> {
+  return inClaimingTransaction(actor, parkSlug, opening.reason, async (at, makeWay) => {
+    const earlier = opening.key === undefined ? null : await takeKey(at, opening.key, [actor.kind, to, opening.request, opening.accepts ?? null]);
+    if (earlier !== null) return repeat(at, earlier);
+    const stay = await insertNew(at, makeWay, to, opening);
+    if (opening.key !== undefined) await settleKey(at, opening.key, stay.id);
+    return { stay, link: actor.kind === "guest" ? await addLink(at, stay.id) : null, repeated: false };
+  });
+}
+
+/** A guest who sends again gets a link again: the first one may never have arrived. */
+async function repeat(at: StayTransaction, stayId: string): Promise<Opened> {
+  const guest = at.actor.kind === "guest";
+  const { stay } = await readStay(guest ? { ...at, actor: { kind: "clock" } } : at, stayId);
+  return { stay, link: guest ? await addLink(at, stayId) : null, repeated: true };
+}
+
+async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, { request, accepts }: Opening): Promise<Stay> {
+  const nights = { arrive: request.arrive, depart: request.depart };
+  const faults = judgeOpening(at, to, request);
+  if (faults.length > 0) throw new StayRefused(faults);
+  const site = request.site === undefined ? null : await findSite(at, request.site);
+  if (site) await makeWay(site, nights, null);
+  const offer = to === "held" ? null : await offerFor(at, { nights, siteRowId: site?.id ?? null, wanted: request.wanted, rig: request.rig }, accepts);
+  const stay = await insertStay(at, {
+    parkId: at.park.id,
+    reference: drawReference(),
+    state: to,
+    arrive: dateColumn(nights.arrive),
+    depart: dateColumn(nights.depart),
+    siteId: site?.id ?? null,
+    siteChosen: site !== null && at.actor.kind === "guest",
+    wanted: request.wanted,
+    rig: request.rig as unknown as Prisma.InputJsonObject,
+    ...guestColumns(request.guest),
+    note: request.note,
+    heldUntil: holdUntil(to, at.now, at.park.settings),
+    arrivedAt: to === "arrived" ? new Date(at.now) : null,
+  });
+  await keepQuote(at, stay.id, offer);
+  return stay;
+}
+
+function judgeOpening({ actor, park, today }: StayTransaction, to: StayState, request: StayRequest): StayFault[] {
+  const facts = { guestsMay: park.settings.guestsMay, daysToArrival: daysBetween(today, request.arrive), runOut: false };
+  const judged = judgeMove(null, to, actor.kind, facts);
+  return [
+    ...judgeNights({ arrive: request.arrive, depart: request.depart }, actor.kind === "guest" ? "guest" : "desk", today, park.settings),
+    ...(judged.allowed ? [] : [{ code: "move" as const, from: null, to, why: judged.why }]),
+    ...((to === "held" || to === "arrived") && request.site === undefined ? [{ code: "site-needed" as const }] : []),
+    ...judgeGuest(actor, to, request.guest ?? null),
+  ];
+}
+
+/** Who is missing for a stay to be more than held. */
+export function judgeGuest(actor: Actor, to: StayState, guest: Guest | null): StayFault[] {
+  if (to === "held" || to === "cancelled") return [];
+  if (!guest) return [{ code: "guest-needed" }];
+  return actor.kind === "guest" && !guest.email && !guest.phone ? [{ code: "contact-needed" }] : [];
+}
+
+/** Until when a stay that becomes `to` lasts; null where it does not run out. */
+export function holdUntil(to: StayState, now: number, { holdMinutes, answerHours }: StaySettings): Date | null {
+  if (to === "held") return new Date(now + holdMinutes * 60_000);
+  return to === "requested" && answerHours !== null ? new Date(now + answerHours * 3_600_000) : null;
+}
+
+/** The park's site of that id. */
+export async function findSite({ tx, park }: StayTransaction, siteId: string): Promise<SiteRow> {
+  const site = await tx.site.findUnique({ where: { parkId_siteId: { parkId: park.id, siteId } }, select: { id: true, siteId: true } });
+  if (!site) throw notThere(`site ${siteId}`);
+  return site;
+}
+
+/** Letters and figures that are not mistaken for one another, read out or written down. */
+const referenceLetters = "ABCDEFGHJKMNPQRTVWXY346789";
+const referenceLength = 6;
+
+function drawReference(): string {
+  return Array.from({ length: referenceLength }, () => referenceLetters[randomInt(referenceLetters.length)]).join("");
+}
