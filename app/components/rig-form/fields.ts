@@ -143,7 +143,7 @@ export type Read = { readonly ok: true; readonly value: number } | { readonly ok
  * then counts as that, to the millimetre, in whichever units it says it. A typical number is never that exact.
  */
 export function readLength(text: string, asked: Field, units: Units, measured: boolean): Read {
-  if (measured && isAsShown(text, asked)) return { ok: true, value: asked.typical };
+  if (measured && isAsShown(text, asked, units)) return { ok: true, value: asked.typical };
   const { lengthFault, guestRig: { faults } } = catalogueOf();
   const parsed = parseLength(text, bareUnit(asked, units));
   if (!parsed.ok) return { ok: false, fault: lengthFault(parsed.fault, parsed.text, units) };
@@ -152,8 +152,15 @@ export function readLength(text: string, asked: Field, units: Units, measured: b
   return { ok: true, value: parsed.mm };
 }
 
-export function isAsShown(text: string, asked: Field): boolean {
-  return unitSystems.some((system) => text.trim() === typicalText(asked, system));
+export function isAsShown(text: string, asked: Field, units: Units): boolean {
+  return unitSystems.some((system) => withUnit(text, asked, units) === typicalText(asked, system));
+}
+
+/** The text with the unit it meant, where it is a bare number: it means the same in other units then. */
+export function withUnit(text: string, asked: Field, units: Units): string {
+  const bare = bareUnit(asked, units), whole = text.trim();
+  const alone = /^(\d+([.,]\d*)?|[.,]\d+|\d+\s+\d+\/\d+|\d+\/\d+)$/.test(whole) && parseLength(whole, bare).ok;
+  return alone ? `${whole} ${bare}` : whole;
 }
 
 export function readCount(text: string): Read {

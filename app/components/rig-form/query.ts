@@ -1,6 +1,6 @@
 import type { Units } from "@/lib/measure";
 import { loadsOf, needOf, NONE, outlineOf, plugs } from "./outline";
-import { bareUnit, countFields, isAsShown, type Field } from "./fields";
+import { countFields, isAsShown, withUnit, type Field } from "./fields";
 import { list, one, typed, type Params } from "./params";
 import type { Start } from "./start";
 import type { Rig } from "@/lib/rig";
@@ -20,13 +20,9 @@ function addLengths(query: URLSearchParams, params: Params, { kind }: Start, uni
   for (const asked of fields) {
     const text = typed(params[asked.input]);
     // What a kept rig is known to be needs no telling; a typical number that was typed is a measured one from then on.
-    if (text === undefined || (kind === null && isAsShown(text, asked))) continue;
+    if (text === undefined || (kind === null && isAsShown(text, asked, units))) continue;
     query.set(asked.input, withUnit(text, asked, units));
   }
-}
-
-function withUnit(text: string, asked: Field, units: Units): string {
-  return /^\s*(\d+([.,]\d*)?|[.,]\d+|\d+\s+\d+\/\d+|\d+\/\d+)\s*$/.test(text) ? `${text.trim()} ${bareUnit(asked, units)}` : text.trim();
 }
 
 function addParts(query: URLSearchParams, params: Params, sized: Rig): void {
