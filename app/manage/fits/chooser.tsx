@@ -32,9 +32,9 @@ interface SelectProps {
 
 function Select({ name, label, value, options }: SelectProps) {
   return (
-    <label className={styles.field}>
-      <span>{label}</span>
-      <select name={name} defaultValue={value}>{options.map(([id, text]) => <option key={id} value={id}>{text}</option>)}</select>
-    </label>
+    <div className={styles.field}>
+      <label htmlFor={`choose-${name}`}>{label}</label>
+      <select id={`choose-${name}`} name={name} defaultValue={value}>{options.map(([id, text]) => <option key={id} value={id}>{text}</option>)}</select>
+    </div>
   );
 }
