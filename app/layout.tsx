@@ -8,11 +8,11 @@ import "./tokens.css";
 import "./base.css";
 import styles from "./layout.module.css";
 
-const { learn: { nav }, pages, staff, tag } = catalogueOf();
+const { guestRig, learn: { nav }, pages, staff, tag } = catalogueOf();
 
 export const metadata: Metadata = {
   title: { default: `${pages.product}: ${pages.tagline}`, template: `%s · ${pages.product}` },
-  description: pages.first.lead,
+  description: guestRig.first.lead,
 };
 
 export const viewport: Viewport = { width: "device-width", initialScale: 1, themeColor: "#f6f1e4" };

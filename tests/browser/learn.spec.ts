@@ -84,7 +84,7 @@ test("the guest's page is reached from the first page, and all three from each o
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("Words of the trade");
   await ways.getByRole("link", { name: "How it works" }).click();
   await ways.getByRole("link", { name: "Check a rig" }).click();
-  await expect(page.getByRole("heading", { level: 1 })).toHaveText("Will it fit?");
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("What do you travel in?");
 });
 
 test("a term leads to what it means, and the reader's units come along", async ({ page }) => {

@@ -48,7 +48,7 @@ export function sizeFields(rig: Rig): Field[] {
   const { body, hitch } = rig;
   return [
     field("length", "size", "length", overallLength(rig), spread.length, isMotorized(rig.kind) ? "rig.body.length" : null, 30_000),
-    ...(hitch ? [field("hitch", "size", "hitch", hitch.length, spread.hitch, "rig.hitch.length", 6000, { zero: true })] : []),
+    ...(hitch ? [field("hitch", "size", "hitch", hitch.length, spread.hitch, "rig.hitch.length", 30_000, { zero: true })] : []),
     field("width", "size", "width", body.width, spread.width, "rig.body.width", 4000),
     field("height", "size", "height", body.height, spread.height, "rig.body.height", 6000),
     field("floor", "size", "floor", body.floor, spread.floor, "rig.body.floor", 1500, { zero: true, small: true }),

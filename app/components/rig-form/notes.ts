@@ -6,9 +6,9 @@ import type { Field, What } from "./fields";
 /** Outside of these a number is possible but rare: it is asked about, not refused. Common practice, millimetres. */
 const USUAL: Readonly<Partial<Record<What, readonly [least: number, most: number]>>> = {
   hitch: [150, 2000],
-  width: [1650, 2600],
+  width: [1676.4, 2590.8],
   // A person stands up in nothing lower than 6 ft; 13 ft 6 in is what most roads take.
-  height: [1830, 4120],
+  height: [1828.8, 4114.8],
   floor: [100, 900],
   depth: [150, 3200],
   inletHeight: [150, 1500],
@@ -31,8 +31,8 @@ export function notesOn(kind: Rig["kind"], fields: readonly Field[], values: Rea
     const value = values[input], usual = what === "length" ? usualLengths(kind) : USUAL[what];
     // Nothing at all is an answer: there is no such hose, nothing to lift with.
     if (value === undefined || value === 0 || !usual) continue;
-    if (value < usual[0]) notes[input] = words.small(what, formatLength(usual[0], units, "up"));
-    if (value > usual[1]) notes[input] = words.large(what, formatLength(usual[1], units, "down"));
+    if (value < usual[0]) notes[input] = words.small(what, formatLength(usual[0], units, "nearest"));
+    if (value > usual[1]) notes[input] = words.large(what, formatLength(usual[1], units, "nearest"));
   }
   return notes;
 }

@@ -48,21 +48,26 @@ export function outlineOf(base: Rig, params: Params): Outline {
     parts: parts.flatMap(({ part, index }) => (index === null ? [] : [part])),
     inlets: found,
     electric,
-    wants: params.want === undefined ? wants : able.filter((s) => wants.includes(s)),
+    wants: asUsual(params.want === undefined ? wants : able.filter((s) => wants.includes(s)), base.wants),
     gear: {
       ...base.gear,
-      adapters: params.adapter === undefined ? base.gear.adapters : adaptersOf(base).filter((a) => list(params.adapter).includes(a)),
+      adapters: params.adapter === undefined ? base.gear.adapters : asUsual(adaptersOf(base).filter((a) => list(params.adapter).includes(a)), base.gear.adapters),
       regulator: params.regulator === undefined ? base.gear.regulator : list(params.regulator).includes("1"),
     },
     tow: towOf(base, params),
     party: { ...base.party, accessible: params.accessible === undefined ? base.party.accessible : list(params.accessible).includes("1") },
-    wishes: params.wish === undefined ? base.wishes : list(params.wish).filter((w) => w !== NONE),
+    wishes: params.wish === undefined ? base.wishes : asUsual([...new Set(list(params.wish))].filter((w) => w !== NONE), base.wishes),
   };
   return { rig, parts, inlets };
 }
 
 /** What stands in the address for a list with nothing in it, where leaving it out would mean the usual one. */
 export const NONE = "none";
+
+/** Where the same things were ticked as are usual, in whichever order, they are the usual ones. */
+function asUsual<T extends string>(now: T[], usual: T[]): T[] {
+  return now.length === usual.length && now.every((entry) => usual.includes(entry)) ? usual : now;
+}
 
 /** The adapters that can be ticked: the common ones, and whatever else the rig is known to carry. */
 export function adaptersOf(base: Rig): string[] {

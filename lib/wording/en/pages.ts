@@ -8,55 +8,6 @@ export const pages = {
   footer: "Advice from measurements. The person on the ground decides.",
   units: { label: "Units", "ft-in": "Feet and inches", metric: "Meters" },
 
-  first: {
-    title: "Will it fit?",
-    lead: "Choose a rig close to yours and change what you have measured. Every site is checked against trees, posts, hookups, slopes and the park’s rules, and the ones that fit come first.",
-    numbers: "Change its numbers",
-    numbersHelp: "Change what you have measured. Slides, wheels and inlets move in proportion when the length changes.",
-    size: "Size",
-    opens: "What opens out",
-    gear: "What you carry",
-    stay: "Your stay",
-    submit: "Check the sites",
-    reset: "Back to typical numbers",
-    noPark: "No park is loaded yet. Whoever runs this can load the demo park by starting without --empty.",
-    loading: "Looking for a place on every site…",
-  },
-
-  fields: {
-    length: "Length overall, hitch included",
-    hitch: "Hitch, from coupler to front wall",
-    width: "Width",
-    height: "Height with everything on the roof",
-    powerCord: "Power cord",
-    waterHose: "Water hose",
-    sewerHose: "Sewer hose",
-    liftSide: "Blocks, side to side",
-    liftAlong: "Lift, front to back",
-    wants: "Hookups needed",
-    tow: "Tow vehicle or towed car",
-    towStays: { "on-site": "Parks on the site", hitched: "Stays hitched", elsewhere: "Parks elsewhere" },
-    adults: "Adults",
-    children: "Children",
-    pets: "Pets",
-    tents: "Tents",
-    accessible: "We need an accessible site",
-    wishes: "Nice to have",
-    need: { must: "Must open", nice: "Nice to have open", off: "Stays in" },
-  },
-
-  fieldFaults: {
-    zero: "This has to be more than zero.",
-    hitchTooLong: "The hitch cannot be as long as the whole rig.",
-    lowerThanFloor: "The height has to be more than the floor’s.",
-    count: (text: string) => `“${text}” is not a whole number from 0 to 99.`,
-    tooLarge: {
-      length: "Nothing that long is towed or driven. Check the unit.",
-      width: "Nothing that wide is towed or driven. Check the unit.",
-      height: "Nothing that tall is towed or driven. Check the unit.",
-    },
-  },
-
   /** Why a site stands where it does in the order: what is best about it, and what it costs. */
   order: {
     plenty: "plenty of room",
