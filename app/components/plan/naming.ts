@@ -1,4 +1,4 @@
-import type { FitResult, Missing } from "@/lib/fit/types";
+import type { FitResult, Missing, Shown } from "@/lib/fit/types";
 import type { Units } from "@/lib/measure";
 import type { Obstacle, Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
@@ -11,12 +11,12 @@ import type { Disc, Label, PageBox, PagePoint, PlanLayout } from "./types";
 type Drawn = Omit<PlanLayout, "labels" | "key">;
 
 /** A label for everything a reader has to be able to name, the things that decide first. */
-export function labelsFor(drawn: Drawn, site: Site, fit: Fit | null, missing: Missing | null, units: Units): Label[] {
+export function labelsFor(drawn: Drawn, site: Site, fit: Fit | null, shown: Shown | null, units: Units): Label[] {
   const words = catalogueOf(), n = numbersFor(units);
   const inside = (fit ? partTextsInside(drawn, fit.rig, words) : []).map((label) => ({ ...label, faint: !isAbout(label.id, drawn) }));
   const wanted = [
     ...(fit ? gapLabel(drawn, fit.result, words, n) : []),
-    ...(missing ? missingLabel(drawn, missing, words, n) : []),
+    ...(shown?.gap ? missingLabel(drawn, shown.dropped, shown.gap, words, n) : []),
     ...hookupLabels(drawn, site, words),
     ...(fit ? partLabels(drawn, fit.rig, words) : []).filter((w) => !inside.some((label) => label.id === w.id)),
     ...obstacleLabels(drawn, site, words, n),
@@ -55,13 +55,13 @@ function gapLabel({ gap }: Drawn, { limit }: FitResult, { plan }: Catalogue, n: 
 }
 
 /** By how much it fails, beside the line that shows it: half-way along a run. */
-function missingLabel({ gap, lines }: Drawn, { short, line }: Missing, { plan }: Catalogue, n: Numbers): Wanted[] {
+function missingLabel({ gap, lines }: Drawn, dropped: string, { short, line }: Missing, { plan }: Catalogue, n: Numbers): Wanted[] {
   const ends = gap ? [gap.from, gap.to] : lines[0]?.points;
   const a = ends?.[0], b = ends?.at(-1);
   if (!a || !b) return [];
   const anchor: PagePoint = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-  const words = line ? plan.drawing.over(n.tallOnDrawing(short)) : plan.drawing.short(n.tallOnDrawing(short));
-  return [{ id: "gap", lines: wrap(words), anchor, radius: 4, accent: true }];
+  const say = !line ? plan.drawing.short : dropped.startsWith("fall:") ? plan.drawing.tooHigh : plan.drawing.over;
+  return [{ id: "gap", lines: wrap(say(n.tallOnDrawing(short))), anchor, radius: 4, accent: true }];
 }
 
 function hookupLabels({ hookups }: Drawn, site: Site, { things, plan }: Catalogue): Wanted[] {

@@ -8,7 +8,7 @@ import { spread } from "./spread";
 import { boundsAround, cutAway, frameFor, isWithin, lineThrough, scaleBarFor, type PageFrame } from "./frame";
 import { keyOf, labelsFor } from "./naming";
 import { rigTexts, vehicleText } from "./rig-texts";
-import { corePoints, corePointsOf, sceneOf, type Fit, type PlacedRig, type Scene } from "./shapes";
+import { corePoints, corePointsOf, sceneOf, type Fit, type PlacedRig, type Refused, type Scene } from "./shapes";
 import type { HookupShape, ObstacleShape, PagePoint, PlanLayout, RigShape } from "./types";
 
 /** Shown around what has to be on the page. */
@@ -48,11 +48,11 @@ export function layoutPlan(site: Site, fit: Fit | null, units: Units): PlanLayou
     vehicle: vehicle && fit ? { points: vehicle, text: vehicleText(vehicle, fit.rig) } : null,
     lines: scene.lines.map((need) => ({ service: need.service, points: onPage(need.line) })),
     gap: gapOnPage(scene.limit ?? (missing?.line ? null : missing), frame),
-    refused: scene.refused && { about: scene.refused.about, stamp: scene.rig ? catalogueOf().plan.drawing.notAPlace : null },
+    refused: scene.refused && isAboutAnything(scene.refused) ? { about: scene.refused.about, stamp: scene.rig ? catalogueOf().plan.drawing.notAPlace : null } : null,
     scaleBar: { at: [16, frame.height - 16] as PagePoint, length: bar.mm * scale, steps: bar.steps, text: bar.text },
     north: site.place ? { at: [frame.width - 30, frame.height - 24] as PagePoint, turn: -site.place.bearing } : null,
   };
-  const labels = labelsFor(drawn, site, fit, missing, units);
+  const labels = labelsFor(drawn, site, fit, scene.refused?.shown ?? null, units);
   return { ...drawn, labels, key: keyOf(labels) };
 }
 
@@ -98,6 +98,11 @@ function textPlace(area: readonly PagePoint[]): PagePoint | null {
   if (area.length < 3) return null;
   const [x, y] = centroid(area);
   return [x, y];
+}
+
+/** A rule is about no thing on the ground: then nothing is drawn fainter than the rest. */
+function isAboutAnything({ about: { rig, site, services } }: Refused): boolean {
+  return rig.size + site.size + services.size > 0;
 }
 
 function gapOnPage(gap: { readonly from: Point; readonly to: Point } | null, { toPage }: PageFrame): PlanLayout["gap"] {

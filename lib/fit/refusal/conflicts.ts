@@ -36,10 +36,15 @@ const EASY = 3;
 export function clashAt(approach: Approach, demands: readonly Demand[] = demandsOf(approach), insist = true): Clash | null {
   for (const level of insist ? LEVELS : LEVELS.slice(0, 1)) {
     const gathered = gather(approach, demands, level);
-    const clash = gathered && thinOut(approach, gathered, gathered, level);
+    const clash = gathered && thinOut(approach, gathered, padLast(gathered), level);
     if (clash) return clash.demands.length > EASY ? fewer(approach, clash, gathered, level) : clash;
   }
   return null;
+}
+
+/** The pad is what everybody expects to hold, and a try drawn on it is understood: it is done without only where the rest does without it too. */
+function padLast(demands: readonly Demand[]): Demand[] {
+  return [...demands.filter((d) => d.id !== "stand"), ...demands.filter((d) => d.id === "stand")];
 }
 
 /** The same gathered demands dropped in the other order may leave fewer. */

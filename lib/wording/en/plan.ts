@@ -46,7 +46,7 @@ export const plan = {
     `Missing there: ${n.lackingInBoth(short)} between ${between[0]} and ${between[1]}.`,
   missingPad: (short: number, n: Numbers) => `Missing there: ${n.lackingInBoth(short)} of pad under the tires and jacks.`,
   missingRun: (service: Service, target: string, short: number, fall: boolean, n: Numbers) =>
-    fall ? `Missing there: ${cap(target)} lies ${n.lackingInBoth(short)} too high for the ${LINES[service]} to run downhill.` : `Missing there: the ${LINES[service]} would run ${n.lackingInBoth(short)} further to ${target} than the park allows.`,
+    fall ? `${cap(target)} lies ${n.lackingInBoth(short)} too high there for the ${LINES[service]} to run downhill.` : `The ${LINES[service]} would run ${n.lackingInBoth(short)} further to ${target} than the park allows.`,
   nearestCaption: (missing: string) => `Nearest try, not a place to park. ${missing}`,
   notSettled: "The plan shows the site without the rig, since no place was found in the time allowed.",
 
@@ -100,6 +100,7 @@ export const plan = {
     gap: (size: string) => `gap ${size}`,
     short: (size: string) => `${size} short`,
     over: (size: string) => `${size} over`,
+    tooHigh: (size: string) => `${size} too high`,
     notAPlace: "not a place to park",
   },
 
