@@ -10,7 +10,7 @@ export const guest: Actor = { kind: "guest", link: null };
 export const guestWith = (link: string | null): Actor => ({ kind: "guest", link });
 
 export const person = { name: "Ada Quill", email: "ada@example.org", phone: "555 0100", plate: "QM 4711" };
-export const rig = smallPark().rigs.rigs[0]!.rig as StayRequestInput["rig"];
+export const rig = smallPark().rigs.rigs[0]!.rig as unknown as StayRequestInput["rig"];
 
 /** Today at UTC, and other days by how many away they are. */
 export const today = (): IsoDate => dateIn("UTC", Date.now());
