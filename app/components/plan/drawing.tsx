@@ -114,7 +114,7 @@ function TriedRig({ rig, layout }: { readonly rig: RigShape; readonly layout: Pl
 
 /** In the strip below the ground, between the scale bar and the arrow. */
 function Stamp({ text, layout: { width, height } }: { readonly text: string; readonly layout: PlanLayout }) {
-  return <text className={styles.stamp} x={width / 2 + 28} y={height - 14} textAnchor="middle" {...fitted(text, STAMP_SIZE)} fontSize={STAMP_SIZE}>{text}</text>;
+  return <text className={styles.stamp} x={width / 2 + 48} y={height - 14} textAnchor="middle" {...fitted(text, STAMP_SIZE)} fontSize={STAMP_SIZE}>{text}</text>;
 }
 
 const STAMP_SIZE = 12;
