@@ -32,7 +32,7 @@ export function CallForm({ asked }: { readonly asked: Asked }) {
       <button type="submit" className={styles.submit}>{words.submit}</button>
       {units !== park.units && <input type="hidden" name="units" value={units} />}
       <input type="hidden" name="was" value={text} />
-      {factIds.map((id) => answers[id] !== undefined && <input key={id} type="hidden" name={id} value={answers[id] ? "yes" : "no"} />)}
+      {factIds.map((id) => answers[id] !== undefined && <input key={id} type="hidden" data-answered name={id} value={answers[id] ? "yes" : "no"} />)}
       <Lists />
     </form>
   );

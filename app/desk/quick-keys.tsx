@@ -27,15 +27,19 @@ export function QuickKeys({ children, slow, className, slowClassName }: QuickKey
   const asked = useRef(false);
   useEffect(() => {
     if (pending) asked.current = true;
-    else if (asked.current) {
+    else if (asked.current && board.current) {
       asked.current = false;
-      focusAfterAnswer(board.current);
+      return focusAfterAnswer(board.current);
     }
+    return undefined;
   }, [pending]);
   const go = (address: string) => start(() => router.push(address, { scroll: false }));
   const send = (form: HTMLFormElement) => {
     const query = new URLSearchParams();
     for (const [name, value] of new FormData(form)) if (typeof value === "string" && value.trim() !== "") query.set(name, value.trim());
+    // Answers were the last caller's where the line is another one: the page passes over them, and the address need not keep them.
+    if (query.get("was") !== query.get("call")) for (const { name } of form.querySelectorAll<HTMLInputElement>("input[data-answered]")) query.delete(name);
+    query.delete("was");
     go(`/desk?${query.toString()}`);
   };
   return (
@@ -70,10 +74,29 @@ function answerLink(target: EventTarget): HTMLAnchorElement | null {
   return target instanceof Element ? target.closest<HTMLAnchorElement>("a[data-answer]") : null;
 }
 
-function focusAfterAnswer(board: HTMLElement | null): void {
-  const field = board?.querySelector<HTMLInputElement>("#call");
-  const first = board?.querySelector<HTMLElement>("[data-question] a");
-  (field?.getAttribute("aria-invalid") ? field : (first ?? field))?.focus();
+/**
+ * To the field where something is wrong with it, else to the first question. Questions may come after the answer: then
+ * they are waited for, unless something is typed in the meantime. Returns what ends the waiting.
+ */
+function focusAfterAnswer(board: HTMLElement): (() => void) | undefined {
+  const field = board.querySelector<HTMLInputElement>("#call");
+  const firstQuestion = () => board.querySelector<HTMLElement>("[data-question] a");
+  const first = field?.getAttribute("aria-invalid") ? field : firstQuestion();
+  (first ?? field)?.focus();
+  if (first) return undefined;
+  const watch = new MutationObserver(() => {
+    const come = firstQuestion();
+    if (!come) return;
+    end();
+    come.focus();
+  });
+  const end = () => {
+    watch.disconnect();
+    board.removeEventListener("keydown", end);
+  };
+  watch.observe(board, { childList: true, subtree: true });
+  board.addEventListener("keydown", end);
+  return end;
 }
 
 /** Keys count only while the focus is on a question, so that no letter typed elsewhere answers anything. */
