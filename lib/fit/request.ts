@@ -4,7 +4,7 @@ import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
 import type { Unknowns } from "./fit-site";
 import { policySchema } from "./policy";
-import { takeUnknowns } from "./unknowns";
+import { takeUnknowns, withNumbers } from "./unknowns";
 
 /** More sites than this in one call would hold up everybody else; ask again with the rest. */
 export const MAX_SITES_PER_CALL = 2000;
@@ -53,13 +53,42 @@ export function parseFitRequest(value: unknown): ParsedFitRequest {
   if (tooMany) return { ok: false, faults: [tooMany] };
   const taken = takeAll(value);
   const parsed = fitRequestSchema.safeParse(taken.value);
-  const faults = [...taken.faults, ...(parsed.success ? [] : faultsOf(parsed.error).filter(({ path }) => !taken.faults.some((f) => f.path === path)))];
+  const early = [...taken.faults, ...endFaults(taken)];
+  const faults = [...early, ...(parsed.success ? [] : faultsOf(parsed.error).filter(({ path }) => !early.some((f) => f.path === path)))];
   return parsed.success && faults.length === 0 ? { ok: true, request: parsed.data, unknowns: taken.unknowns } : { ok: false, faults };
 }
 
+/** More numbers than this unknown in one record would take minutes to look into, and say that it was not measured. */
+const MAX_UNKNOWN = 100;
+
+interface TakenAll {
+  readonly value: unknown;
+  readonly unknowns: Unknowns;
+  readonly faults: readonly Fault[];
+  /** Of each record with numbers that are not known: where it stands in the request, and what its schema reads with all at their least and at their most. */
+  readonly ranged: readonly { readonly path: string; readonly unknowns: Unknowns["rig"]; readonly read: (record: unknown) => z.ZodError | undefined; readonly record: unknown }[];
+}
+
+/** Both ends of a range have to be such as the field takes. What fields say of each other is asked of the likely numbers only. */
+function endFaults({ ranged }: TakenAll): Fault[] {
+  return ranged.flatMap(({ path, unknowns, read, record }) => {
+    const inRequest = (field: string) => field.replace(/^(rig|site)/, path);
+    if (unknowns.length > MAX_UNKNOWN) return [{ path, message: `has ${unknowns.length} numbers that are not known: at most ${MAX_UNKNOWN}` }];
+    const ends = [unknowns.map(({ field, min }) => [field, min] as const), unknowns.map(({ field, max }) => [field, max] as const)];
+    const faults = ends.flatMap((numbers) => {
+      const issues = read(withNumbers(record, numbers))?.issues ?? [];
+      return issues.flatMap(({ code, path: steps, message }) => {
+        const unknown = unknowns.find(({ field }) => field.split(".").slice(1).join(".") === steps.map(String).join("."));
+        return unknown && code !== "custom" ? [{ path: inRequest(unknown.field), message }] : [];
+      });
+    });
+    return faults.filter((fault, i) => faults.findIndex((other) => other.path === fault.path) === i);
+  });
+}
+
 /** Numbers that are not known, taken out of the rig and every site before the schema reads the rest. */
-function takeAll(value: unknown): { value: unknown; unknowns: Unknowns; faults: Fault[] } {
-  if (typeof value !== "object" || value === null) return { value, unknowns: { rig: [], sites: {} }, faults: [] };
+function takeAll(value: unknown): TakenAll {
+  if (typeof value !== "object" || value === null) return { value, unknowns: { rig: [], sites: {} }, faults: [], ranged: [] };
   const { rig, sites } = value as { rig?: unknown; sites?: unknown };
   const ofRig = takeUnknowns(rig, "rig");
   const ofSites = Array.isArray(sites) ? sites.map((site: unknown) => takeUnknowns(site, "site")) : null;
@@ -67,7 +96,9 @@ function takeAll(value: unknown): { value: unknown; unknowns: Unknowns; faults: 
     const { id } = (taken.value ?? {}) as { id?: unknown };
     return typeof id === "string" && taken.unknowns.length > 0 ? [[id, taken.unknowns] as const] : [];
   });
+  const records = [{ path: "rig", taken: ofRig, schema: rigSchema }, ...(ofSites ?? []).map((taken, i) => ({ path: `sites.${i}`, taken, schema: siteSchema }))];
   return {
+    ranged: records.filter(({ taken }) => taken.unknowns.length > 0).map(({ path, taken, schema }) => ({ path, unknowns: taken.unknowns, record: taken.value, read: (record) => schema.safeParse(record).error })),
     value: { ...value, ...(rig === undefined ? {} : { rig: ofRig.value }), ...(ofSites ? { sites: ofSites.map((taken) => taken.value) } : {}) },
     unknowns: { rig: ofRig.unknowns, sites: Object.fromEntries(named ?? []) },
     faults: [...ofRig.faults, ...(ofSites ?? []).flatMap((taken, i) => taken.faults.map((f) => ({ ...f, path: f.path.replace(/^site/, `sites.${i}`) })))],

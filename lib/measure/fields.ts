@@ -7,12 +7,50 @@ const FAR = 500_000;
 
 const finite = (what: string) => z.number({ error: (issue) => `${what}, got ${describe(issue.input)}` });
 
-/** A coordinate: any finite number of millimetres. */
-export const coordinate = finite("must be a number of millimetres").min(-FAR).max(FAR);
+/** A coordinate: any finite number of millimetres, within 500 m of the origin. */
+export const coordinate = finite("must be a number of millimetres").min(-FAR, { error: tooFar }).max(FAR, { error: tooFar });
 /** A length of zero or more, millimetres. */
 export const length = finite("must be a length in millimetres").min(0, "must not be negative (millimetres)").max(FAR, "is more than 500 m: are these millimetres?");
 /** A length above zero, millimetres. */
 export const extent = finite("must be a length in millimetres").gt(0, "must be more than 0 (millimetres)").max(FAR, "is more than 500 m: are these millimetres?");
+
+/**
+ * A length that nothing of its sort exceeds or falls short of by a wide margin, millimetres: outside of it, the number
+ * is another unit or a slip, and the complaint asks which.
+ */
+export function sized(least: number, most: number) {
+  const ask = ({ input }: { readonly input?: unknown }) => wrongUnit(Number(input), least, most);
+  return finite("must be a length in millimetres").min(least, { error: ask }).max(most, { error: ask });
+}
+
+/** How a length that cannot be meant in millimetres may have been meant, as a complaint with the value. */
+export function wrongUnit(mm: number, least: number, most: number): string {
+  const told = `is ${readable(mm)} mm`;
+  if (mm <= 0) return `${told}: must be more than 0 (millimetres)`;
+  const small = mm < least;
+  const likely = UNITS.filter(([, size]) => within(small ? mm * size : mm / size, least, most));
+  const range = `between ${readable(least)} and ${readable(most)} mm`;
+  if (likely.length === 0) return `${told}: must be ${range}`;
+  if (small) return `${told}: were ${likely.map(([name]) => name).join(" or ")} meant? Lengths are in millimetres, ${range}`;
+  // A whole number in some unit is what somebody typed.
+  const [name, size] = likely.find(([, size]) => Math.abs(mm / size - Math.round(mm / size)) < WHOLE) ?? likely[0]!;
+  return `${told}, that is ${readable(mm / size)} ${name}: were millimetres meant? It must be ${range}`;
+}
+
+/** Units people measure campsites in, in millimetres, the likeliest first. */
+const UNITS: readonly (readonly [name: string, size: number])[] = [["metres", 1000], ["feet", 304.8], ["inches", 25.4], ["centimetres", 10]];
+
+/** Rounding leaves a whole number this close to one. */
+const WHOLE = 1e-6;
+
+function within(value: number, least: number, most: number): boolean {
+  return value >= least && value <= most;
+}
+
+function readable(value: number): string {
+  return String(Number(value.toPrecision(6)));
+}
+
 export const count = finite("must be a whole number").int("must be a whole number").min(0, "must not be negative").max(1000);
 /** A slope in per cent: 100 x rise / run. */
 export const percent = finite("must be a slope in per cent").min(-100).max(100);
@@ -42,6 +80,10 @@ export function across<T extends object>(check: (value: Partial<T>, fault: (path
   });
   made._zod.def.when = () => true;
   return made;
+}
+
+function tooFar({ input }: { readonly input?: unknown }): string {
+  return `is ${readable(Number(input))} mm, more than 500 m from the origin: are these millimetres?`;
 }
 
 function describe(value: unknown): string {

@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { across, coordinate, count, extent, freeWord, identifier, length, list, optional, percent, point } from "@/lib/measure";
-import { outlineFault, turn, type Point } from "@/lib/plane";
+import { across, coordinate, count, freeWord, identifier, length, list, optional, percent, point, sized, wrongUnit } from "@/lib/measure";
+import { boundsOf, outlineFault, turn, type Point } from "@/lib/plane";
 
 const outline = z
   .array(point, "must be a list of points [x, y] in millimetres")
@@ -10,6 +10,15 @@ const outline = z
     const fault = corners.length >= 3 ? outlineFault(corners) : null;
     if (fault) ctx.addIssue({ code: "custom", message: `must be a simple outline: ${fault}` });
   });
+
+/** The longest side of a pad that a vehicle could stand on at all, and of one that is a site and no parking lot, mm. */
+const PAD = { least: 1000, most: 400_000 } as const;
+
+const padOutline = outline.superRefine((corners, ctx) => {
+  if (corners.length < 3 || !corners.every((corner) => corner.every(Number.isFinite))) return;
+  const { minX, maxX, minY, maxY } = boundsOf(corners), longest = Math.max(maxX - minX, maxY - minY);
+  if (longest < PAD.least || longest > PAD.most) ctx.addIssue({ code: "custom", message: `from end to end the pad ${wrongUnit(longest, PAD.least, PAD.most)}` });
+});
 
 const line = z.tuple([point, point], "must be two points on the edge of the road").superRefine(([a, b], ctx) => {
   if (a[0] === b[0] && a[1] === b[1]) ctx.addIssue({ code: "custom", message: "must be two different points" });
@@ -92,7 +101,7 @@ export const hookupSchema = z
   }));
 
 const rules = z.object({
-  maxLength: optional(extent),
+  maxLength: optional(sized(1000, 100_000)),
   maxGuests: optional(count),
   maxVehicles: optional(count),
   pets: optional(z.boolean()),
@@ -108,7 +117,7 @@ export const siteSchema = z
     loop: optional(z.string().max(80)),
     entry: z.enum(["back-in", "pull-through"], "must be back-in or pull-through"),
     enterFrom: optional(z.enum(["front", "either"], "must be front or either")).describe("Pull-through only."),
-    pad: z.object({ outline: outline.describe("Firm ground for wheels and jacks."), surface: optional(freeWord) }, "must be the pad: { outline, surface }"),
+    pad: z.object({ outline: padOutline.describe("Firm ground for wheels and jacks."), surface: optional(freeWord) }, "must be the pad: { outline, surface }"),
     roadEdge: optional(line).describe("Two points on the edge of the road in front; the line x = 0 where left out."),
     exitEdge: optional(line).describe("Pull-through only: the same for the road at the far end."),
     place: optional(z.object({ east: z.number(), north: z.number(), bearing: z.number() })).describe("Where the origin lies on the park's map (mm) and which way +x points (degrees from north)."),

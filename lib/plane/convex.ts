@@ -12,13 +12,13 @@ export function convexCover(outline: readonly Point[]): Point[][] {
   const ring = normalise(outline);
   if (isConvex(ring)) return [ring];
   const indices = earcut(ring.flatMap(([x, y]) => [x, y]));
-  let pieces: number[][] = [];
+  const triangles: number[][] = [];
   for (let i = 0; i < indices.length; i += 3) {
     const piece = [indices[i]!, indices[i + 1]!, indices[i + 2]!];
     const area = turn(ring[piece[0]!]!, ring[piece[1]!]!, ring[piece[2]!]!);
-    if (area !== 0) pieces.push(area > 0 ? piece : piece.reverse());
+    if (area !== 0) triangles.push(area > 0 ? piece : piece.reverse());
   }
-  for (let joined = joinOne(pieces, ring); joined; joined = joinOne(pieces, ring)) pieces = joined;
+  const pieces = joined(triangles, ring);
   const corners = pieces.map((piece) => piece.map((i) => ring[i]!));
   return [...corners, ...kitesAcrossSeams(pieces, ring)];
 }
@@ -59,11 +59,13 @@ function pastMouth(chain: readonly Point[]): Point[] {
 /** For every seam between two pieces, the widest kite over it that both pieces hold. */
 function kitesAcrossSeams(pieces: readonly number[][], ring: readonly Point[]): Point[][] {
   const kites: Point[][] = [];
+  const owner = ownersOf(pieces, ring.length);
   pieces.forEach((a, i) => {
     a.forEach((from, k) => {
       const to = a[(k + 1) % a.length]!;
-      const b = pieces.find((piece, j) => j > i && piece.some((p, m) => p === to && piece[(m + 1) % piece.length] === from));
-      if (!b) return;
+      const j = owner.get(to * ring.length + from);
+      if (j === undefined || j <= i) return;
+      const b = pieces[j]!;
       const p = ring[from]!, q = ring[to]!;
       const kite = [p, tipBeyond(q, p, b.map((n) => ring[n]!)), q, tipBeyond(p, q, a.map((n) => ring[n]!))];
       if (kite.every((corner, m) => turn(corner, kite[(m + 1) % 4]!, kite[(m + 2) % 4]!) > 0)) kites.push(kite);
@@ -93,25 +95,39 @@ export function isConvex(ring: readonly Point[]): boolean {
   return ring.every((p, i) => turn(p, ring[(i + 1) % n]!, ring[(i + 2) % n]!) * sign >= 0);
 }
 
-/** The pieces with one pair of neighbours joined, or null when no pair can be. */
-function joinOne(pieces: readonly number[][], ring: readonly Point[]): number[][] | null {
-  for (let a = 0; a < pieces.length; a++) {
-    for (let b = a + 1; b < pieces.length; b++) {
-      const joined = joinAlongEdge(pieces[a]!, pieces[b]!);
-      if (joined && isConvex(joined.map((i) => ring[i]!))) return pieces.filter((_, i) => i !== a && i !== b).concat([joined]);
-    }
+/**
+ * Neighbours joined across every seam whose two pieces make a convex one. Each seam is looked at once: one that has to
+ * stay has to stay however many others go (Hertel & Mehlhorn 1983).
+ */
+function joined(triangles: readonly number[][], ring: readonly Point[]): number[][] {
+  const pieces: (number[] | null)[] = [...triangles], n = ring.length;
+  const owner = ownersOf(triangles, n);
+  for (const seam of [...owner.keys()]) {
+    const from = Math.floor(seam / n), to = seam % n;
+    const i = owner.get(seam)!, j = owner.get(to * n + from);
+    if (from > to || j === undefined || i === j) continue;
+    const union = joinAlong(pieces[i]!, pieces[j]!, from, to);
+    if (!isConvex(union.map((k) => ring[k]!))) continue;
+    pieces[i] = union;
+    pieces[j] = null;
+    owner.delete(seam);
+    owner.delete(to * n + from);
+    union.forEach((k, m) => owner.set(k * n + union[(m + 1) % union.length]!, i));
   }
-  return null;
+  return pieces.filter((piece) => piece !== null);
 }
 
-function joinAlongEdge(a: readonly number[], b: readonly number[]): number[] | null {
-  for (let i = 0; i < a.length; i++) {
-    const from = a[i]!, to = a[(i + 1) % a.length]!;
-    const j = b.findIndex((p, k) => p === to && b[(k + 1) % b.length] === from);
-    if (j < 0) continue;
-    const restOfA = Array.from({ length: a.length }, (_, k) => a[(i + 1 + k) % a.length]!); // to … from
-    const restOfB = Array.from({ length: b.length - 2 }, (_, k) => b[(j + 2 + k) % b.length]!); // between from and to
-    return restOfA.concat(restOfB);
-  }
-  return null;
+/** For every edge of the pieces, as its first corner times the number of corners plus its last: the piece it belongs to. */
+function ownersOf(pieces: readonly (readonly number[])[], corners: number): Map<number, number> {
+  const owner = new Map<number, number>();
+  pieces.forEach((piece, i) => piece.forEach((from, k) => owner.set(from * corners + piece[(k + 1) % piece.length]!, i)));
+  return owner;
+}
+
+/** Two pieces as one, without the edge they share: `from`-`to` in the first, the other way round in the second. */
+function joinAlong(a: readonly number[], b: readonly number[], from: number, to: number): number[] {
+  const i = a.findIndex((p, k) => p === from && a[(k + 1) % a.length] === to), j = b.indexOf(to);
+  const restOfA = Array.from({ length: a.length }, (_, k) => a[(i + 1 + k) % a.length]!); // to … from
+  const restOfB = Array.from({ length: b.length - 2 }, (_, k) => b[(j + 2 + k) % b.length]!); // between from and to
+  return restOfA.concat(restOfB);
 }

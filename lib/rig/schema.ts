@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { across, coordinate, count, extent, identifier, length, list, optional, point } from "@/lib/measure";
+import { across, coordinate, count, identifier, length, list, optional, point, sized } from "@/lib/measure";
 
 export const trailerKinds = ["travel-trailer", "fifth-wheel", "folding-trailer", "toy-hauler"] as const;
 export const motorizedKinds = ["class-a", "class-b", "class-c", "van", "truck-camper"] as const;
@@ -10,6 +10,8 @@ const services = ["power", "water", "sewer"] as const;
 const side = z.enum(sides, `must be one of ${sides.join(", ")}, facing forward`);
 const need = z.enum(["must", "nice"], "must be must or nice");
 const plug = z.literal([50, 30, 20, 15], "must be 50, 30, 20 or 15 (amperes)");
+/** No body is shorter, mm: less is a number in another unit. */
+const LEAST_LENGTH = 1000;
 /** Names that constraints already use for the rig's own solids. */
 const reserved = new Set(["body", "hitch", "tow", "supports"]);
 
@@ -63,9 +65,9 @@ export const rigSchema = z
     id: identifier,
     kind: z.enum(kinds, `must be one of ${kinds.join(", ")}`),
     body: z.object({
-      length: extent,
-      width: extent,
-      height: extent.describe("To the highest thing on the roof."),
+      length: sized(LEAST_LENGTH, 30_000),
+      width: sized(500, 10_000),
+      height: sized(500, 10_000).describe("To the highest thing on the roof."),
       floor: length.describe("The lowest fixed part anywhere."),
     }, "must be the body: { length, width, height, floor }"),
     hitch: optional(z.object({ length, width: length, from: length, to: length })),
@@ -76,9 +78,9 @@ export const rigSchema = z
     gear,
     electric: optional(z.object({ plug, loads: z.array(load).max(100).default([]) })),
     tow: optional(z.object({
-      length: extent,
-      width: extent,
-      height: extent,
+      length: sized(500, 30_000),
+      width: sized(200, 10_000),
+      height: sized(200, 10_000),
       overlap: optional(length).describe("How far a hitched vehicle reaches under the nose (mm)."),
       stays: z.enum(["on-site", "elsewhere", "hitched"], "must be on-site, elsewhere or hitched"),
     })),
@@ -97,6 +99,7 @@ export const rigSchema = z
     if (hitch && hitch.from > hitch.to) fault(["hitch", "to"], "must not be below from");
     if (Array.isArray(supports) && !supports.some((s) => s?.kind === "tyre")) fault(["supports"], "needs at least one tyre");
     if (Array.isArray(rig.wants) && rig.wants.includes("power") && !rig.electric) fault(["electric"], "a rig that wants power needs its plug and loads");
+    offTheBody(rig, fault);
     if (!Array.isArray(parts)) return;
     const seen = new Set<string>();
     parts.forEach((p, i) => {
@@ -105,6 +108,33 @@ export const rigSchema = z
       seen.add(p.id);
     });
   }));
+
+/** An inlet may stand out from a bumper or a hitch, but no further than this beyond the walls, mm. */
+const BEYOND = 1000;
+
+/** What is fixed to no wall: a part all of whose span lies off the body, an inlet well away from it. */
+function offTheBody({ body, hitch, parts, inlets }: Partial<Parsed>, fault: (path: PropertyKey[], message: string) => void): void {
+  if (!(body && body.length >= LEAST_LENGTH && body.width > 0)) return; // a wall in another unit has no end to be off
+  const { length: long, width } = body, ends = { side: [0, long + (hitch?.length ?? 0)], end: [-width / 2, width / 2] } as const;
+  const wallOf = (on: unknown) => (on === "left" || on === "right" ? ends.side : on === "rear" || on === "front" ? ends.end : null);
+  const told = ([low, high]: readonly [number, number]) => `which reaches from ${low} to ${high}`;
+  if (Array.isArray(parts)) parts.forEach((p, i) => {
+    const wall = wallOf(p?.side), span = p?.span;
+    if (wall && Array.isArray(span) && (span[0] >= wall[1] || span[1] <= wall[0])) fault(["parts", i, "span"], `[${span.join(", ")}] lies wholly off that wall, ${told(wall)} (millimetres)`);
+  });
+  if (Array.isArray(inlets)) inlets.forEach((inlet, i) => {
+    const wall = wallOf(inlet?.side), field = wall === ends.side ? "u" : "v", at = inlet?.[field];
+    if (wall && typeof at === "number" && (at < wall[0] - BEYOND || at > wall[1] + BEYOND)) fault(["inlets", i, field], `is ${at}, more than ${BEYOND} mm off that wall, ${told(wall)}`);
+  });
+}
+
+/** What the fields of a rig parse to, before they are checked against each other. */
+type Parsed = {
+  readonly body: { readonly length: number; readonly width: number };
+  readonly hitch: { readonly length: number } | undefined;
+  readonly parts: readonly z.infer<typeof part>[];
+  readonly inlets: readonly z.infer<typeof inlet>[];
+};
 
 export type Rig = z.infer<typeof rigSchema>;
 export type RigInput = z.input<typeof rigSchema>;
