@@ -257,7 +257,8 @@ test.describe("without script", () => {
     await page.getByRole("button", { name: /^34\sft$/ }).click();
     await field(page, "Height").fill("13 ft");
     await page.getByRole("button", { name: "Next: what opens" }).click();
-    await page.getByRole("radio", { name: "Awning" }).check({ force: true });
+    await page.getByText("Awning", { exact: true }).first().click();
+    await expect(page.getByRole("radio", { name: "Awning" })).toBeChecked();
     await page.getByRole("button", { name: "Add to the driver’s side" }).click();
     await expect(field(page, "How far it comes out").first()).toBeVisible();
     await page.getByRole("button", { name: "Who comes" }).click();

@@ -10,7 +10,7 @@ const STAYS = ["on-site", "hitched", "elsewhere"] as const;
 
 /** Who and what comes along, and what they would like. */
 export function PartyStep({ form }: { readonly form: RigForm }) {
-  const { guestRig: { party: words }, wishLabels } = catalogueOf();
+  const { guestRig: { party: words } } = catalogueOf();
   const { rig } = form.outline;
   return (
     <>
@@ -28,7 +28,7 @@ export function PartyStep({ form }: { readonly form: RigForm }) {
       <fieldset className={styles.group}>
         <legend>{words.wishes}</legend>
         <input type="hidden" name="wish" value={NONE} />
-        <div className={styles.checks}>{wishes.map((w) => <Check key={w} name="wish" value={w} on={rig.wishes.includes(w)}>{wishLabels[w] ?? w}</Check>)}</div>
+        <div className={styles.checks}>{wishes.map((w) => <Check key={w} name="wish" value={w} on={rig.wishes.includes(w)}>{words.wishNames[w]}</Check>)}</div>
         <p className={styles.quiet}>{words.wishHelp}</p>
       </fieldset>
     </>

@@ -38,9 +38,9 @@ export function SizeStep({ form }: { readonly form: RigForm }) {
   );
 }
 
-function Classes({ form: { base, units, lengthAssumed, rig } }: { readonly form: RigForm }) {
+function Classes({ form: { base, units, lengthAssumed, outline: { rig } } }: { readonly form: RigForm }) {
   const { guestRig: { size: words } } = catalogueOf();
-  const now = rig && !lengthAssumed ? rig.body.length + (rig.hitch?.length ?? 0) : null;
+  const now = !lengthAssumed ? rig.body.length + (rig.hitch?.length ?? 0) : null;
   return (
     <fieldset className={styles.group}>
       <legend>{words.classes}</legend>

@@ -187,6 +187,7 @@ export const guestRig = {
     accessible: "We need an accessible site",
     accessibleHelp: "Then only accessible sites count.",
     wishes: "Nice to have",
+    wishNames: { "pull-through": "A pull-through", "back-in": "A back-in", shade: "Shade" },
     wishHelp: "Wishes change the order, never the answer.",
   },
 

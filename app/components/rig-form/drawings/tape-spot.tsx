@@ -51,7 +51,7 @@ function Along({ rig, label, from, to }: Spot & { readonly from: number; readonl
     <Frame box={[left, top, right, below + tick + 4]} label={label}>
       <line className={styles.ground} x1={left} y1={0} x2={right} y2={0} />
       <g className={styles.faint}><RigSide rig={rig} /></g>
-      {[from, to].map((u) => <Witness key={u} from={[u / 10, -rig.body.floor / 10]} to={[u / 10, below]} />)}
+      {[from, to].map((u, i) => <Witness key={i} from={[u / 10, -rig.body.floor / 10]} to={[u / 10, below]} />)}
       <Tape from={[from / 10, below]} to={[to / 10, below]} tick={tick} />
     </Frame>
   );
@@ -101,7 +101,7 @@ function OnWall({ rig, label, side, span, from, to, end }: WallProps) {
       <g transform={mirror < 0 ? "scale(-1 1)" : undefined}>
         <g className={styles.faint}><RigSide rig={rig} plain /></g>
         <rect className={styles.out} x={span[0] / 10} y={-to / 10} width={(span[1] - span[0]) / 10} height={(to - from) / 10} />
-        {[0, at].map((x) => <Witness key={x} from={[x, -60]} to={[x, below]} />)}
+        {[0, at].map((x, i) => <Witness key={i} from={[x, -60]} to={[x, below]} />)}
         <Tape from={[0, below]} to={[at, below]} tick={tick} />
       </g>
     </Frame>

@@ -42,6 +42,7 @@ function PartMark({ entry: { part, need }, side, x, long, type }: PartMarkProps)
   const top = -part.to / 10, height = roll ? 26 : Math.max(20, (part.to - part.from) / 10);
   return (
     <a href={`#part-${part.id}`} className={wall.part} aria-label={words.partOn(name, sides[part.side])}>
+      <rect className={wall.tap} x={Math.round(left)} y={Math.round(top)} width={Math.round(width)} height={Math.round(roll ? height + 1.4 * type : height)} />
       <rect className={need === "off" ? wall.off : roll ? wall.roll : wall.box} x={Math.round(left)} y={Math.round(top)} width={Math.round(width)} height={Math.round(height)} />
       {onWall && <Name name={name} type={type} left={left} top={top} width={width} height={height} below={roll} />}
     </a>
