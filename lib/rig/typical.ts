@@ -49,7 +49,7 @@ export function typicalRig(kind: RigKind, overall: number): Rig {
   // Between the shortest and the longest class, 0 to 1: longer rigs are a little wider and taller.
   const share = Math.min(1, Math.max(0, (overall - classes[0]!) / (classes.at(-1)! - classes[0]!)));
   const size = { length, width: between(shape.width, share), height: between(shape.height, share), floor: shape.floor };
-  const heavy = shape.plug50From !== null && overall >= shape.plug50From * FOOT;
+  const heavy = shape.plug50From !== null && feetOf(overall) >= shape.plug50From;
   return rigSchema.parse({
     id: `typical-${kind}`,
     kind,
@@ -164,7 +164,7 @@ type Part = NonNullable<RigInput["parts"]>[number];
 
 function partsOf(kind: RigKind, body: Body, overall: number): Part[] {
   const { length, width, height } = body;
-  const feet = overall / FOOT;
+  const feet = feetOf(overall);
   const span = (from: number, to: number): [number, number] => [round(length * from), round(length * to)];
   const slide = (id: string, side: "left" | "right", from: number, to: number, depth = 900): Part => ({ id, kind: "slide", side, span: span(from, to), depth, from: 750, to: Math.min(2850, round(height - 250)), need: "must" });
   const awning = (from: number, to: number): Part => ({ id: "awning", kind: "awning", side: "right", span: span(from, to), depth: Math.min(2440, round(length * (to - from))), from: 2100, to: Math.min(3000, round(height - 50)), need: "nice" });
@@ -206,6 +206,11 @@ function electricOf(kind: RigKind, heavy: boolean): NonNullable<RigInput["electr
 
 function between([short, long]: readonly [number, number], share: number): number {
   return round(short + (long - short) * share);
+}
+
+/** In feet, to a thousandth: a length that was typed as 31 ft is no shade under it, whatever became of it in millimetres. */
+function feetOf(overall: number): number {
+  return Math.round((overall / FOOT) * 1000) / 1000;
 }
 
 /** To 10 mm: closer would pretend to a knowledge that nobody has. */

@@ -10,7 +10,7 @@ export function WallDrawing({ outline, side }: { readonly outline: Outline; read
   const { rig, parts } = outline;
   const deep = (at: "rear" | "front") => Math.max(0, ...parts.filter(({ part, need }) => part.side === at && need !== "off").map(({ part }) => part.depth / 10));
   const long = rig.body.length / 10, tall = rig.body.height / 10;
-  const rear = deep("rear") + 40, front = Math.max(deep("front"), (rig.hitch?.length ?? 0) / 10) + 40;
+  const rear = deep("rear") + 70, front = Math.max(deep("front"), (rig.hitch?.length ?? 0) / 10) + 70;
   const wide = rear + long + front, type = wide / 27, x = (u: number) => (side === "right" ? rear + u / 10 : wide - rear - u / 10);
   return (
     <svg className={`${styles.sheet} ${wall.wall}`} viewBox={`0 ${Math.round(-tall - type)} ${Math.round(wide)} ${Math.round(tall + 3.2 * type)}`} role="group" aria-label={words.drawing(sides[side])}>
