@@ -1,7 +1,7 @@
 import { siteSchema, groundPlane, type Site } from "@/lib/park";
 import { boundsOf } from "@/lib/plane";
 import type { Units } from "@/lib/measure";
-import { numbersFor, type Numbers } from "@/lib/wording";
+import { numbersFor, unbroken, type Numbers } from "@/lib/wording";
 import { staffTable as words, type SiteColumn } from "@/lib/wording/en/staff-table";
 import { ageOn, dayNumber, isOlderThan, readDate, type CalendarDate } from "./dates";
 import type { SiteRow } from "./site-rows";
@@ -40,7 +40,7 @@ export function makeRows(surveyed: readonly SurveyedSite[], loopNames: ReadonlyM
       accessible: site.rules?.accessible === true,
       pets: site.rules?.pets !== false,
       due: isDue(measuredOn, today),
-      texts: mapCells(all, ([text]) => text),
+      texts: mapCells(all, ([text]) => unbroken(text)),
       values: mapCells(all, ([, value]) => value),
     };
   });

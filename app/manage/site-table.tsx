@@ -7,7 +7,7 @@ import { staffTable as words, type SiteColumn } from "@/lib/wording/en/staff-tab
 import { UnitsLinks } from "../components/staff-nav/units-links";
 import { SiteFilters } from "./site-filters";
 import type { SiteRow } from "./site-rows";
-import { nextSort, noFilters, readTableState, sortName, writeTableState, type TableState } from "./table-state";
+import { checks, isFiltered, nextSort, noFilters, readTableState, sortName, writeTableState, type TableState } from "./table-state";
 import { useAddress } from "./use-address";
 import { useSiteTable } from "./use-site-table";
 import styles from "./site-table.module.css";
@@ -46,6 +46,7 @@ export function SiteTable({ rows, loops, units, unitNames, namesUnits }: SiteTab
         </p>
         <UnitsLinks units={units} names={unitNames} hrefOf={(system) => `/manage?${[writeTableState(state), `units=${system}`].filter(Boolean).join("&")}`} />
       </div>
+      {isFiltered(drawn) && <p className={styles.printedFilters}>{words.printedFilters(filtersInWords(drawn, loops))}</p>}
       {shown.length === 0 ? (
         <Nothing href={hrefOf({ ...state, ...noFilters })} onClear={() => setState({ ...state, ...noFilters })} />
       ) : (
@@ -66,6 +67,16 @@ export function SiteTable({ rows, loops, units, unitNames, namesUnits }: SiteTab
       )}
     </>
   );
+}
+
+/** On paper the form is not there to say what was left out. */
+function filtersInWords({ text, loop, entry, ...state }: TableState, loops: SiteTableProps["loops"]): string[] {
+  return [
+    ...(text ? [words.quoted(text)] : []),
+    ...(loop === null ? [] : [words.inLoop(loops.find(({ id }) => id === loop)?.name ?? loop)]),
+    ...(entry === null ? [] : [words.entries[entry]]),
+    ...checks.filter((check) => state[check]).map((check) => words[check]),
+  ];
 }
 
 function Due({ rows }: { readonly rows: readonly SiteRow[] }) {

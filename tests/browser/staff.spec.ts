@@ -153,6 +153,7 @@ test.describe("the table of sites", () => {
     await page.goto("/manage?loop=D&sort=-pad-length&show=site,entry,pad-length,power,measured");
     await page.emulateMedia({ media: "print" });
     await expect(page.getByText(/^Quillback Meadow, sites as measured\. Printed /)).toBeVisible();
+    await expect(page.getByText("Only: loop D, Mill Circle.")).toBeVisible();
     await expect(page.getByRole("search")).toBeHidden();
     await expect(page.getByRole("link", { name: "Desk" })).toBeHidden();
     const shown = await siteTable(page).evaluate((box) => ({
