@@ -10,7 +10,9 @@ import { demoScenes } from "../scenes/demo-scenes";
 import { answerByBalls } from "./ball-baseline";
 import { generatedPark } from "./generated-park";
 import { costOf, digits, race, spreadOf, type Contestant, type Cost } from "./measure";
-import { reportBalls, reportRanking, reportSweep, reportVerdicts } from "./report";
+import { reportGrowth, reportMatrix } from "./growth";
+import { reportOneByOne, reportRemedies } from "./one-by-one";
+import { aim, reportBalls, reportRanking, reportSweep, reportVerdicts } from "./report";
 import { answerBySearchAlone, settingOf } from "./setting";
 import { everySoOften, mixOf, sampleForSweep, VERDICTS, type Question } from "./subjects";
 import { sweep, type Swept } from "./sweep-baseline";
@@ -31,13 +33,17 @@ const EVERY = quick ? 24 : 6;
 /** Of the generated park, each rig is asked for such a share in each round, another one each time. */
 const SHARES = quick ? 12 : 7;
 const FLOOR_POSES = 200;
+/** Single answers are timed on every so many-th site for each rig, remedies for every so many-th refusal. */
+const ONE_BY_ONE = quick ? 12 : 3;
+const REMEDIED = quick ? 50 : 15;
 
 const scenes = demoScenes();
 const { policy } = scenes[0]!;
 const demo = [...new Set(scenes.map(({ site }) => site))], rigs = [...new Set(scenes.map(({ rig }) => rig))];
 
 const spent = costOf(main);
-console.log(`\nThe whole took ${digits(spent.wall / 1000)} s on the wall and ${digits(spent.cpu / 1000)} s of CPU; load ${loadNow()} at the end.`);
+await reportMatrix(demo, rigs, policy, aim);
+console.log(`\nAll but the matrix took ${digits(spent.wall / 1000)} s on the wall and ${digits(spent.cpu / 1000)} s of CPU; load ${loadNow()} at the end.`);
 
 function main(): void {
   console.log(`Node ${process.version}, ${cpus().length} cores, load ${loadNow()} at the start, seed ${seed}${quick ? ", quick" : ""}`);
@@ -55,6 +61,9 @@ function main(): void {
   reportVerdicts(park, all);
   reportBalls(park, often);
   reportSweep(park, sample, swept);
+  reportOneByOne(everySoOften(ONE_BY_ONE, demo, rigs, policy), park.floorMs, aim);
+  reportRemedies(all, REMEDIED, park.floorMs);
+  reportGrowth(demo, rigs, policy, seed, quick ? 1 : 3, park.floorMs, aim);
 }
 
 function rank(sites: readonly Site[], rig: Rig): void {

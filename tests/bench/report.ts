@@ -100,7 +100,7 @@ function row(label: string, ...cells: string[]): void {
   console.log(`  ${label.padEnd(36)} ${cells.join("   ")}`);
 }
 
-function aim(what: string, met: boolean, measured: string): void {
+export function aim(what: string, met: boolean, measured: string): void {
   console.log(`  ${met ? "AIM MET   " : "AIM MISSED"} ${what}: ${measured}`);
 }
 

@@ -64,6 +64,7 @@ export function sampleForSweep(sites: readonly Site[], rigs: readonly Rig[], pol
   return sample;
 }
 
-function posesDecide({ setting, headings }: Question): boolean {
+/** Rules and slope leave the question open, and there are positions to look at. */
+export function posesDecide({ setting, headings }: Question): boolean {
   return allowedFor(setting).gear && headings.some((heading) => sweptSpan("x", setting, heading) !== null && sweptSpan("y", setting, heading) !== null);
 }
