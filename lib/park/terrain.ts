@@ -1,4 +1,4 @@
-import { boundsOf, centroid, convexHull, convexCover, pocketsOf, type Bounds, type Point } from "@/lib/plane";
+import { boundsOf, centroid, convexHull, convexCover, isConvex, normalise, pocketsOf, type Bounds, type Point } from "@/lib/plane";
 import { groundPlane, type GroundPlane } from "./ground";
 import type { Hookup, Obstacle, Site } from "./schema";
 
@@ -80,14 +80,15 @@ function survey(site: Site): Terrain {
 
 /** An outline made ready for staying inside it. */
 export function enclosureOf(outline: readonly Point[]): Enclosure {
-  const hull = convexHull(outline);
+  const ring = normalise(outline), convex = isConvex(ring); // as most are, and then their own hull
+  const hull = convex ? ring : convexHull(ring);
   const edges = hull.map((p, i) => {
     const q = hull[(i + 1) % hull.length]!;
     const ex = q[0] - p[0], ey = q[1] - p[1], len = Math.hypot(ex, ey);
     const a = -ey / len, b = ex / len;
     return { a, b, d: -(a * p[0] + b * p[1]) };
   });
-  return { outline, edges, pockets: pocketsOf(outline), bounds: boundsOf(outline) };
+  return { outline, edges, pockets: convex ? [] : pocketsOf(outline), bounds: boundsOf(outline) };
 }
 
 /** The line through two points, positive on the side of `inside` (the middle of the pad). */

@@ -1,14 +1,14 @@
 import { Approach, GAP } from "@/lib/fit/approach";
 import { headingsFor } from "@/lib/fit/fit-site";
 import type { RigForm } from "@/lib/fit/form";
-import { runAt, Workspace, type Demands } from "@/lib/fit/landscapes";
+import { runAt, type Demands } from "@/lib/fit/landscapes";
 import type { Need, With } from "@/lib/fit/needs";
 import type { Policy } from "@/lib/fit/policy";
 import type { Verdict } from "@/lib/fit/types";
 import type { Site } from "@/lib/park";
 import type { Found, SearchResult } from "@/lib/search";
 import { ballSearch, type Looked } from "./ball-search";
-import { allowedFor, BUDGET, settingOf } from "./setting";
+import { BUDGET, allowedFor, settingOf, shared } from "./setting";
 
 /** Squares whose half diagonal is at most this are not quartered again, mm: as in the engine. */
 const FINEST = 0.2;
@@ -36,7 +36,7 @@ interface Trial {
  */
 export function answerByBalls(site: Site, form: RigForm, policy: Policy): BallAnswer {
   const setting = settingOf(site, form, policy), allowed = allowedFor(setting);
-  const approaches = headingsFor(site, form.rig).map((heading) => new Approach(setting, heading, new Workspace(), BUDGET));
+  const approaches = headingsFor(site, form.rig).map((heading) => new Approach(setting, heading, shared, BUDGET));
   const roomiest = approaches.map((approach) => ({ approach, search: bestRoom(approach) }));
   const best = { room: Math.max(...roomiest.map(({ search }) => search.best?.value ?? -Infinity)), bound: Math.max(...roomiest.map(({ search }) => search.bound)) };
   const standable = roomiest.filter(({ search: { best: found, bound } }) => bound >= 0 || (found?.value ?? -Infinity) >= -policy.touch).map(({ approach }) => approach);

@@ -3,7 +3,7 @@ import { parseArgs } from "node:util";
 import { fitSite, rankSites } from "@/lib/fit";
 import { Approach } from "@/lib/fit/approach";
 import type { RigForm } from "@/lib/fit/form";
-import { runAt, Workspace, type Demands } from "@/lib/fit/landscapes";
+import { runAt, type Demands } from "@/lib/fit/landscapes";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { demoScenes } from "../scenes/demo-scenes";
@@ -13,7 +13,7 @@ import { costOf, digits, race, spreadOf, type Contestant, type Cost } from "./me
 import { reportGrowth, reportMatrix } from "./growth";
 import { reportOneByOne, reportRemedies } from "./one-by-one";
 import { aim, reportBalls, reportRanking, reportSweep, reportVerdicts } from "./report";
-import { answerBySearchAlone, settingOf } from "./setting";
+import { answerBySearchAlone, settingOf, shared } from "./setting";
 import { everySoOften, mixOf, sampleForSweep, VERDICTS, type Question } from "./subjects";
 import { sweep, type Swept } from "./sweep-baseline";
 
@@ -116,7 +116,7 @@ function sweeps(sample: readonly Question[], swept: Swept[]): Contestant[] {
 function setUp({ site, form, headings }: Question): void {
   const setting = settingOf({ ...site }, form, policy);
   for (const heading of headings) {
-    const approach = new Approach(setting, heading, new Workspace(), 1);
+    const approach = new Approach(setting, heading, shared, 1);
     approach.envelope(new Set());
     approach.envelope(nicePartsOf(form));
   }
@@ -125,7 +125,7 @@ function setUp({ site, form, headings }: Question): void {
 /** All constraints and needs, with every part out, at single poses: what no search can do without. */
 function floorOf(questions: readonly Question[]): () => number {
   const ready = questions.map(({ setting, form, headings }) => {
-    const approach = new Approach(setting, headings[0]!, new Workspace(), 1), { minX, maxX, minY, maxY } = approach.domain;
+    const approach = new Approach(setting, headings[0]!, shared, 1), { minX, maxX, minY, maxY } = approach.domain;
     const demands: Demands = { needs: approach.needs, by: "gear", inLine: [], touch: 0 };
     return { envelope: approach.envelope(nicePartsOf(form)), demands, x: (minX + maxX) / 2, y: (minY + maxY) / 2 };
   });

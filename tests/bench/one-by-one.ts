@@ -1,8 +1,7 @@
 import { fitSite, verdictOf } from "@/lib/fit";
-import { Workspace } from "@/lib/fit/landscapes";
 import { countsOf } from "./counts";
 import { digits, spreadOf } from "./measure";
-import { answerBySearchAlone } from "./setting";
+import { answerBySearchAlone, shared } from "./setting";
 import { posesDecide, VERDICTS, type Question } from "./subjects";
 
 /** Each is asked so often, and its least time is taken: what the machine did meanwhile falls out. */
@@ -13,11 +12,10 @@ const AIM = { proven: 0.5, conflict: 5 };
 /** Times in ms on the wall, question by question: median, nine in ten, the longest. */
 export function reportOneByOne(questions: readonly Question[], floorMs: number, aim: (what: string, met: boolean, measured: string) => void): void {
   console.log(`\nOne by one, on the wall: ${questions.length.toLocaleString("en-US")} questions, the least of ${TRIES} tries each`);
-  const work = new Workspace();
   let proven = Infinity;
   for (const verdict of VERDICTS) {
-    const some = questions.filter((q) => q.result.verdict === verdict && (verdict !== "no" || posesDecide(q)));
-    const ask = ({ site, rig, policy }: Question) => void verdictOf({ ...site }, rig, policy, work);
+    const some = questions.filter((q) => q.result.verdict === verdict && (verdict !== "no" || posesDecide(q))); // a pad too short needs no search
+    const ask = ({ site, rig, policy }: Question) => void verdictOf({ ...site }, rig, policy, shared);
     const times = some.map((q) => least(() => ask(q)));
     if (verdict === "no") proven = spreadOf(times).median;
     const { cells, evaluations } = countsOf(() => some.forEach(ask));

@@ -26,12 +26,15 @@ export function allowedFor({ terrain, form, policy }: Setting): { own: boolean; 
   return { own: met && ok === "own", gear: met && ok !== "no" };
 }
 
+/** One for all questions, as in a ranking. */
+export const shared = new Workspace();
+
 /**
  * The engine's searches for the questions that the obvious search answers too: the most room at every heading, then
  * verdict and pose. What else an answer has (reasons, conflicts, limits, score) is left out.
  */
 export function answerBySearchAlone(site: Site, form: RigForm, policy: Policy): { best: SearchResult[]; settled: Settled } {
-  const setting = settingOf(site, form, policy), work = new Workspace();
-  const approaches = headingsFor(site, form.rig).map((heading) => new Approach(setting, heading, work, BUDGET));
+  const setting = settingOf(site, form, policy);
+  const approaches = headingsFor(site, form.rig).map((heading) => new Approach(setting, heading, shared, BUDGET));
   return { best: approaches.map(({ best }) => best), settled: settle(approaches, allowedFor(setting)) };
 }

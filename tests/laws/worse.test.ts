@@ -17,10 +17,20 @@ const changes: Record<string, (s: Scene) => Scene | null> = {
     const part = s.rig.parts[index];
     return part ? withPart(s, index, { span: [part.span[0] - draw(s, 10, 150), part.span[1]] }) : null;
   },
+  "a part that reaches higher and lower": (s) => {
+    const part = s.rig.parts[0];
+    return part ? withPart(s, 0, { from: Math.max(0, part.from - draw(s, 10, 300)), to: part.to + draw(s, 10, 600) }) : null;
+  },
+  "a part that has to be out": (s) => {
+    const index = s.rig.parts.findIndex((p) => p.need === "nice" && (p.side === "left" || p.side === "right"));
+    return index < 0 ? null : withPart(s, index, { need: "must" });
+  },
   "a higher roof": (s) => withBody(s, { height: s.rig.body.height + draw(s, 10, 900) }),
   "a lower floor": (s) => withBody(s, { floor: Math.max(0, s.rig.body.floor - draw(s, 10, 300)) }),
   "another obstacle": (s) => withObstacle(s, rock(s)),
+  "lower limbs": (s) => withLimbs(s, draw(s, 50, 900)),
   "a shorter cord": (s) => withGear(s, { powerCord: Math.max(0, s.rig.gear.powerCord - draw(s, 100, 4000)) }),
+  "a shorter water hose": (s) => withGear(s, { waterHose: Math.max(0, s.rig.gear.waterHose - draw(s, 100, 4000)) }),
   "a shorter drain hose": (s) => withGear(s, { sewerHose: Math.max(0, s.rig.gear.sewerHose - draw(s, 100, 3000)) }),
   "no adapters": (s) => withGear(s, { adapters: [] }),
   "less lift": (s) => withGear(s, { liftSide: 0, liftAlong: 0 }),
@@ -48,6 +58,13 @@ describe("nothing that makes a scene harder improves the answer", () => {
 
 function draw(s: Scene, low: number, high: number): number {
   return between(randomFrom(s.seed ^ 0x5bd1e995), low, high);
+}
+
+/** Every crown begins lower by so much. Null where there is no tree. */
+function withLimbs(s: Scene, by: number): Scene | null {
+  if (!s.site.obstacles.some((o) => o.kind === "tree")) return null;
+  const obstacles = s.site.obstacles.map((o) => (o.crownFrom === undefined ? o : { ...o, crownFrom: Math.max(0, o.crownFrom - by) }));
+  return { ...s, site: { ...s.site, obstacles } };
 }
 
 function rock(s: Scene): Site["obstacles"][number] {

@@ -60,6 +60,7 @@ describe("the way around, seen from a side", () => {
       const least = leastTautLength(side, seen), shown = samples(seen).filter(open);
       for (const [px, py] of shown) expect(tautLength(side, px, py)).toBeGreaterThanOrEqual(least - 1e-6);
       if (least === Infinity) expect(shown).toEqual([]);
+      if (open([x, y])) expect(leastTautLength(side, { x0: x, x1: x, y0: y, y1: y })).toBeCloseTo(tautLength(side, x, y), 6);
     }), { seed: 23, numRuns: 4000 });
   });
 
