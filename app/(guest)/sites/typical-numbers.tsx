@@ -1,5 +1,5 @@
 import type { RigForm } from "../../components/rig-form/read";
-import { hrefOfField } from "../../components/rig-form/steps";
+import { hrefOfField } from "../../components/rig-form/step-links";
 import { catalogueOf, numbersFor, unbroken, whatToMeasure } from "@/lib/wording";
 import styles from "./sites.module.css";
 

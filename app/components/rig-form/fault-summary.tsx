@@ -2,7 +2,7 @@ import { catalogueOf, unbroken } from "@/lib/wording";
 import { labelOf } from "./field-row";
 import type { CountField } from "./fields";
 import type { RigForm } from "./read";
-import { hrefOfField } from "./steps";
+import { hrefOfField } from "./step-links";
 import styles from "./step-form.module.css";
 
 /** Every fault of the form, whichever step it is in, each leading to its field. */

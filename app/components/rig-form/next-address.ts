@@ -3,7 +3,8 @@ import { addedKind, addedSide, textForAdded } from "./added-parts";
 import { list, one, typed, type Params } from "./params";
 import { readRigForm, type RigForm } from "./read";
 import { startOf } from "./start";
-import { firstFaultyStep, hrefOfStep, stepOf, steps, stepsWithFaults, type Step } from "./steps";
+import { firstFaultyStep, hrefOfStep, stepsWithFaults } from "./step-links";
+import { stepOf, steps, type Step } from "./steps";
 
 /**
  * The address that the press of a button of the form leads to. A length class is taken over, a part put on or taken off;

@@ -8,7 +8,8 @@ import drawings from "./drawings/drawings.module.css";
 import { FaultSummary } from "./fault-summary";
 import { ownInputs } from "./own-inputs";
 import type { RigForm } from "./read";
-import { hrefOfStep, steps, type Step } from "./steps";
+import { hrefOfStep } from "./step-links";
+import { steps, type Step } from "./steps";
 import styles from "./step-form.module.css";
 
 interface StepFormProps {

@@ -1,5 +1,3 @@
-import type { RigForm } from "./read";
-
 /** The form in the order it is asked. Every step may be skipped. */
 export const steps = ["size", "opens", "hookups", "party"] as const;
 export type Step = (typeof steps)[number];
@@ -11,30 +9,4 @@ export function stepOf(text: string | undefined): Step {
 /** The id that a field carries on the page of its step. */
 export function idOfField(input: string): string {
   return `field-${input}`;
-}
-
-/** The address of a step, with the rig as the form has it. `open` names a part or an inlet whose numbers are to be unfolded. */
-export function hrefOfStep({ query, units }: Pick<RigForm, "query" | "units">, step: Step, open?: string): string {
-  return `/rig?${query}&units=${units}&step=${step}${open === undefined ? "" : `&open=${encodeURIComponent(open)}`}`;
-}
-
-/** The address of one field: the step that asks for it, unfolded and scrolled to where it is typed. */
-export function hrefOfField(form: Pick<RigForm, "query" | "units" | "fields">, input: string): string {
-  const field = form.fields.find((f) => f.input === input);
-  return `${hrefOfStep(form, field?.step ?? stepOfInput(input), field?.group)}#${encodeURIComponent(idOfField(input))}`;
-}
-
-/** The steps that hold something that cannot be read. */
-export function stepsWithFaults({ faults, fields }: Pick<RigForm, "faults" | "fields">): ReadonlySet<Step> {
-  return new Set(Object.keys(faults).map((input) => fields.find((f) => f.input === input)?.step ?? stepOfInput(input)));
-}
-
-export function firstFaultyStep(form: Pick<RigForm, "faults" | "fields">): Step | null {
-  const faulty = stepsWithFaults(form);
-  return steps.find((step) => faulty.has(step)) ?? null;
-}
-
-/** Counts are no lengths: they all stand in the last step. */
-function stepOfInput(input: string): Step {
-  return input.startsWith("part-") ? "opens" : input.startsWith("inlet-") ? "hookups" : "party";
 }

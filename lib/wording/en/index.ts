@@ -13,7 +13,7 @@ import { cap, list } from "./text";
 import { staff } from "./staff";
 import { things } from "./things";
 import { bring, cautions, lengthFault, tightWord, verdicts } from "./verdicts";
-import type { Telling } from "./reasons";
+import type { Telling } from "./telling";
 
 /** English as it is written in North America. */
 export const en = {

@@ -1,25 +1,11 @@
-import type { Means, Reason, Service } from "@/lib/fit/types";
+import type { Reason, Service } from "@/lib/fit/types";
 import { overallLength, type Rig } from "@/lib/rig";
-import type { Site } from "@/lib/park";
 import type { Numbers } from "../format";
 import { vehicleOf, type Thing } from "../things";
 import { GEAR, refusals } from "./refusals";
+import type { Telling } from "./telling";
 import { cap, count, list } from "./text";
 import { things } from "./things";
-
-/** What a sentence about a reason may draw on. */
-export interface Telling {
-  readonly reason: Reason;
-  /** `reason.parts`, resolved. */
-  readonly named: readonly Thing[];
-  readonly site: Site;
-  readonly rig: Rig;
-  /** What else has to hold at the same time, as clauses; empty for what fails by itself. */
-  readonly conditions: readonly string[];
-  readonly n: Numbers;
-  /** How the need behind the reason was met, where the result is at hand. */
-  readonly means: Means | null;
-}
 
 /** One message for each family of codes: the part of the code before the colon. */
 export const reasons = {

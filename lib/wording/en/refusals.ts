@@ -2,7 +2,7 @@ import type { Reason, Service } from "@/lib/fit/types";
 import type { Rig } from "@/lib/rig";
 import type { Numbers } from "../format";
 import { vehicleOf, type Thing } from "../things";
-import type { Telling } from "./reasons";
+import type { Telling } from "./telling";
 import { cap, list } from "./text";
 import { things } from "./things";
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { nextAddress } from "@/app/components/rig-form/next-address";
 import { paramsOf, type Params } from "@/app/components/rig-form/params";
-import { hrefOfField } from "@/app/components/rig-form/steps";
+import { hrefOfField } from "@/app/components/rig-form/step-links";
 import { formAt, formOf } from "./address";
 
 /** Where a press of a button leads, taken apart. */
