@@ -51,7 +51,8 @@ function readable(value: number): string {
   return String(Number(value.toPrecision(6)));
 }
 
-export const count = finite("must be a whole number").int("must be a whole number").min(0, "must not be negative").max(1000);
+/** A whole number. Not by `int()`: that ends the check of the whole record, and its other faults would go untold. */
+export const count = finite("must be a whole number").multipleOf(1, "must be a whole number").min(0, "must not be negative").max(1000).meta({ type: "integer" });
 /** A slope in per cent: 100 x rise / run. */
 export const percent = finite("must be a slope in per cent").min(-100).max(100);
 export const point = z.tuple([coordinate, coordinate], "must be a point [x, y] in millimetres");
