@@ -3,7 +3,7 @@ import { sitePoint, type SitePoint } from "@/lib/plane";
 import { drawnLength, longestOverhang, type Combination } from "./combination";
 import { driveAlong, inLine, type Configuration, type Drive } from "./drive";
 import { greatestOf, momentsOf, type Sample } from "./extremes";
-import { placed, wrapped } from "./frames";
+import { bodyPoint, placed } from "./frames";
 import { arc, makePath, straight } from "./path";
 import type { TurningTolerances } from "./tolerances";
 
@@ -56,7 +56,7 @@ export function makeTurn(combination: Combination, { radius, angle }: Arc, toler
   return {
     ended: "done",
     insideRadius: mm(nearest - (combination.units.at(-1) ?? combination.vehicle).width / 2),
-    outsideRadius: mm(outermost({ drive, moments, centre, angle }, tolerances)),
+    outsideRadius: mm(outermost({ drive, moments, centre, arc: { radius, angle } }, tolerances)),
     maxOfftracking: mm(Math.max(0, radius - nearest)),
     sharpestHitches: combination.units.map((_, i) => most(({ hitches }) => Math.abs(hitches[i]!)) as Radians),
     sharpestSteer: most(({ steer }) => Math.abs(steer)) as Radians,
@@ -75,7 +75,8 @@ const STRAIGHTENING = 4;
 /**
  * Straights that are long enough. Before the arc a train in line stays in line, so it only has to begin behind it. After it the
  * last axle is nearest to the centre before it has passed the arc's end, one drawn length on; hitches further back may bend
- * most a little later, as the bend travels down the train, and every overhang has to come by. A test drives twice as far.
+ * most a little later, as the bend travels down the train, and every overhang has to come by. A test drives twice as far. (A train that
+ * has folded up past 90 degrees may stay so for any distance; its numbers are of so much of the way.)
  */
 export function straightsFor(combination: Combination): { before: Mm; after: Mm } {
   const drawn = drawnLength(combination), overhang = longestOverhang(combination);
@@ -86,41 +87,69 @@ interface Scene {
   readonly drive: Drive;
   readonly moments: readonly Configuration[];
   readonly centre: SitePoint;
-  readonly angle: Radians;
+  readonly arc: Arc;
+}
+
+/** A point of a body at a moment: how far from the arc's centre, and how far round the arc from where it begins (radians). */
+interface Seen extends Sample {
+  readonly round: number;
 }
 
 function outermost(scene: Scene, { extreme }: TurningTolerances): number {
+  const { drive, moments, centre } = scene, rounds = moments.map((c) => roundsOf(scene, c));
   let most = -Infinity;
-  scene.drive.combination.bodies.forEach(({ corners }, body) => {
+  drive.combination.bodies.forEach(({ corners }, body) => {
     for (const corner of corners) {
-      const at = (c: Configuration) => placed(c.poses[body]!, corner);
-      const valueAt = (along: number) => distance(at(scene.drive.at(along)), scene.centre);
-      for (const run of runsBesideArc(scene, at)) most = Math.max(most, greatestOf(run, valueAt, extreme).value);
+      const seen = (c: Configuration, round: number): Seen => {
+        const { axle } = c.poses[body]!, at = placed(c.poses[body]!, corner);
+        return { along: c.along, value: distance(at, centre), round: round + subtended(axle, at, centre) };
+      };
+      const seenAt = (along: number) => { const c = drive.at(along); return seen(c, roundsOf(scene, c)[body]!); };
+      const samples = moments.map((c, i) => seen(c, rounds[i]![body]!));
+      for (const run of runsBesideArc(samples, seenAt, scene.arc.angle)) most = Math.max(most, greatestOf(run, (along) => seenAt(along).value, extreme).value);
     }
   });
   return most;
 }
 
-/** The stretches over which a point is beside the arc, sampled at the moments and at both ends of each stretch. */
-function runsBesideArc({ drive, moments, centre, angle }: Scene, at: (c: Configuration) => SitePoint): Sample[][] {
-  const roundOf = ([x, y]: SitePoint) => Math.atan2(y - centre[1], x - centre[0]) + Math.PI / 2;
-  const seen = (along: number, point: SitePoint) => ({ along, value: distance(point, centre), direction: roundOf(point) });
-  const runs: Sample[][] = [];
-  let before = seen(moments[0]!.along, at(moments[0]!)), round: number = wrapped(before.direction), open = false;
-  for (const moment of moments.slice(1)) {
-    // How far round the point has come, counted on from moment to moment so that a second round is not taken for the first.
-    const here = seen(moment.along, at(moment)), from = before, begun = round, next = begun + wrapped(here.direction - from.direction);
-    const crossing = (level: number) => {
-      const along = crossingOf((s) => begun + wrapped(roundOf(at(drive.at(s))) - from.direction) - level, from.along, here.along);
-      return seen(along, at(drive.at(along)));
-    };
-    if (Math.max(begun, next) >= 0 && Math.min(begun, next) <= angle) {
-      if (!open) runs.push([begun < 0 ? crossing(0) : begun > angle ? crossing(angle) : from]);
-      runs.at(-1)!.push(next < 0 ? crossing(0) : next > angle ? crossing(angle) : here);
+/**
+ * How far round each axle is: the front axle's place on its way, and from there along the drawbars. So a long train's tail
+ * that is a round behind is not taken for its head, nor a folded train that cuts across the centre for one that has not come yet.
+ */
+function roundsOf({ drive, centre, arc: { radius, angle } }: Scene, { along, front, poses }: Configuration): number[] {
+  const [, begins, ends] = drive.path.starts as [number, number, number];
+  let round = along < begins ? Math.atan((along - begins) / radius) : along > ends ? angle + Math.atan((along - ends) / radius) : (along - begins) / radius;
+  let last = front;
+  return poses.map((pose, i) => {
+    const unit = drive.combination.units[i - 1];
+    if (unit) {
+      const hitch = placed(poses[i - 1]!, bodyPoint(-unit.hitchBehindAxle, 0));
+      round += subtended(last, hitch, centre);
+      last = hitch;
     }
-    open = next >= 0 && next <= angle;
-    before = here;
-    round = next;
+    round += subtended(last, pose.axle, centre);
+    last = pose.axle;
+    return round;
+  });
+}
+
+/** The angle from one point to another as seen from the centre, the shorter way: the one on which the line between them lies. */
+function subtended(from: SitePoint, to: SitePoint, centre: SitePoint): number {
+  const ax = from[0] - centre[0], ay = from[1] - centre[1], bx = to[0] - centre[0], by = to[1] - centre[1];
+  return Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+}
+
+/** The stretches over which a point is beside the arc, sampled at the moments and at both ends of each stretch. */
+function runsBesideArc(samples: readonly Seen[], seenAt: (along: number) => Seen, angle: number): Sample[][] {
+  const runs: Sample[][] = [];
+  for (let i = 1, open = false; i < samples.length; i++) {
+    const from = samples[i - 1]!, to = samples[i]!;
+    const crossing = (level: number) => seenAt(crossingOf((along) => seenAt(along).round - level, from.along, to.along));
+    if (Math.max(from.round, to.round) >= 0 && Math.min(from.round, to.round) <= angle) {
+      if (!open) runs.push([from.round < 0 ? crossing(0) : from.round > angle ? crossing(angle) : from]);
+      runs.at(-1)!.push(to.round < 0 ? crossing(0) : to.round > angle ? crossing(angle) : to);
+    }
+    open = to.round >= 0 && to.round <= angle;
   }
   return runs;
 }
