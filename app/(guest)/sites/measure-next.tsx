@@ -1,5 +1,6 @@
 import { TapeSpot } from "../../components/rig-form/drawings/tape-spot";
 import { Busy } from "../../components/rig-form/busy";
+import { one, type Params } from "../../components/rig-form/params";
 import type { RigForm } from "../../components/rig-form/read";
 import type { Question } from "@/lib/insight";
 import type { Rig } from "@/lib/rig";
@@ -13,10 +14,15 @@ interface MeasureNextProps {
   /** The one that decides most first. */
   readonly questions: readonly Question[];
   readonly standpoint: Standpoint;
+  /** Unfolded from the start: one has been answered or passed over, and the next one comes. */
+  readonly unfolded: boolean;
 }
 
+/** In the address of whoever is being asked one after the other. */
+const ASKING = ["ask", "1"] as const;
+
 /** One number to measure: the one that most answers hang on, where to hold the tape, and what it may change. */
-export function MeasureNext({ form, rig, questions, standpoint }: MeasureNextProps) {
+export function MeasureNext({ form, rig, questions, standpoint, unfolded }: MeasureNextProps) {
   const { questions: words } = catalogueOf();
   const inputOf = (question: Question) => form.assumed.find(({ field }) => field === question.unknown.field)?.input ?? "";
   const open = questions.filter((question) => !standpoint.skipped.includes(inputOf(question)));
@@ -25,9 +31,11 @@ export function MeasureNext({ form, rig, questions, standpoint }: MeasureNextPro
   if (!first) return <p className={styles.none}>{questions.length === 0 ? words.none : words.allSkipped} {standpoint.skipped.length > 0 && <a href={addressOf("/sites", { ...standpoint, skipped: [] })}>{words.askAgain}</a>}</p>;
   const input = inputOf(first), told = questionInWords(first, rig, form.units);
   return (
-    <section className={styles.next} aria-labelledby="measure-next">
-      <h2 id="measure-next">{words.title}</h2>
-      <p className={styles.lead}>{words.lead(first.decides, first.brings)}</p>
+    <details className={styles.next} open={unfolded}>
+      <summary>
+        <h2>{words.title}</h2>
+        <span className={styles.lead}>{words.lead(first.decides, first.brings)}</span>
+      </summary>
       <div className={styles.body}>
         <div className={styles.drawing}><Spot form={form} rig={rig} input={input} label={told.measure} /></div>
         <div>
@@ -35,6 +43,7 @@ export function MeasureNext({ form, rig, questions, standpoint }: MeasureNextPro
           <ul className={styles.effects}>{told.effects.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
           <form method="get" action="/sites" className={styles.form}>
             {pairsOf(standpoint).map(([name, value]) => <input key={`${name} ${value}`} type="hidden" name={name} value={value} />)}
+            <input type="hidden" name={ASKING[0]} value={ASKING[1]} />
             <label htmlFor="measured">{words.yours}</label>
             <div className={styles.row}>
               <input id="measured" name={input} autoComplete="off" maxLength={40} required aria-describedby="measured-taken" />
@@ -42,11 +51,16 @@ export function MeasureNext({ form, rig, questions, standpoint }: MeasureNextPro
             </div>
             <p id="measured-taken" className={styles.taken}>{unbroken(told.taken)}</p>
           </form>
-          <p className={styles.skip}><a href={addressOf("/sites", { ...standpoint, skipped: [...standpoint.skipped, input] })}>{words.skip}</a>{open.length > 1 && <span>{words.more(open.length - 1)}</span>}</p>
+          <p className={styles.skip}><a href={`${addressOf("/sites", { ...standpoint, skipped: [...standpoint.skipped, input] })}&${ASKING.join("=")}`}>{words.skip}</a>{open.length > 1 && <span>{words.more(open.length - 1)}</span>}</p>
         </div>
       </div>
-    </section>
+    </details>
   );
+}
+
+/** Whether whoever has this address is being asked one number after the other. */
+export function isAsking(params: Params): boolean {
+  return one(params[ASKING[0]]) === ASKING[1];
 }
 
 /** The drawing that the form itself shows beside the field. */

@@ -17,7 +17,7 @@ import { FilterForm } from "./filter-form";
 import { passes, type Entry } from "./filters";
 import { loopsOf } from "./loops";
 import { MapPanel } from "./map-panel";
-import { MeasureNext } from "./measure-next";
+import { isAsking, MeasureNext } from "./measure-next";
 import { RigLine } from "./rig-line";
 import { Stopped } from "./stopped";
 import { Summary } from "./summary";
@@ -46,7 +46,7 @@ export default async function SitesPage({ searchParams }: { readonly searchParam
         <UnitsSwitch path="/sites" query={queryWithoutUnits(standpoint)} units={asked.units} />
       </div>
       {form.rig && <RememberRig name={nameOfRig(form)} query={`${form.query}&units=${asked.units}`} />}
-      {form.rig ? <Answer asked={asked} rig={form.rig} standpoint={standpoint} /> : (
+      {form.rig ? <Answer asked={asked} rig={form.rig} standpoint={standpoint} asking={isAsking(params)} /> : (
         <div className={styles.alert} role="alert">
           <p>{words.faults(Object.keys(form.faults).length)} <a href={`/rig?${form.query}&units=${asked.units}`}>{words.faultsLink}</a></p>
         </div>
@@ -55,7 +55,7 @@ export default async function SitesPage({ searchParams }: { readonly searchParam
   );
 }
 
-async function Answer({ asked, rig, standpoint }: { readonly asked: Asked; readonly rig: Rig; readonly standpoint: Standpoint }) {
+async function Answer({ asked, rig, standpoint, asking }: { readonly asked: Asked; readonly rig: Rig; readonly standpoint: Standpoint; readonly asking: boolean }) {
   const { sites, park } = asked;
   if (sites.length === 0) return <p className={styles.notice}>{catalogueOf().guestSites.noSites}</p>;
   const answer = await answerFor(asked, rig);
@@ -66,7 +66,7 @@ async function Answer({ asked, rig, standpoint }: { readonly asked: Asked; reado
   return (
     <>
       <Summary entries={entries} asked={asked} />
-      {asked.form && <MeasureNext form={asked.form} rig={rig} questions={questions} standpoint={standpoint} />}
+      {asked.form && <MeasureNext form={asked.form} rig={rig} questions={questions} standpoint={standpoint} unfolded={asking} />}
       <div className={styles.columns}>
         <div className={styles.list} id="sites" tabIndex={-1}>
           <FilterForm entries={entries} standpoint={standpoint} loops={loopsOf(sites, record)} shown={shown.length} />
