@@ -10,7 +10,7 @@ export function Summary({ entries, asked }: { readonly entries: readonly Entry[]
   const count = (verdict: string) => entries.filter(({ result }) => result.verdict === verdict).length;
   return (
     <section className={styles.summary}>
-      <p className={styles.found} role="status">{words.found(count("fits"), count("gear"), entries.length)}</p>
+      <p className={styles.found} role="status">{words.found(count("fits"), count("gear"), count("ask"), entries.length)}</p>
       <BelowSummary asked={asked} />
     </section>
   );

@@ -12,8 +12,8 @@ export const guestSites = {
   noSites: "This park has no measured sites yet. Ask at the office.",
   faults: (n: number) => `${count(n, "number needs", "numbers need")} another look before the sites can be checked.`,
   faultsLink: "Look at the numbers",
-  found: (fits: number, gear: number, all: number) =>
-    `Of ${count(all, "site", "sites")}, ${fits === 0 ? "none fits" : fits === 1 ? "one fits" : `${fits} fit`} with what you have${gear > 0 ? `, ${gear} more with extra gear` : ""}.`,
+  found: (fits: number, gear: number, waiting: number, all: number) =>
+    `Of ${count(all, "site", "sites")}, ${fits === 0 ? "none fits" : fits === 1 ? "one fits" : `${fits} fit`} with what you have${gear > 0 ? `, ${gear} more with extra gear` : ""}.${waiting > 0 ? ` ${count(waiting, "waits", "wait")} for a measurement.` : ""}`,
   group: (label: string, n: number) => `${label}: ${n}`,
   more: (n: number) => `Show ${n} more`,
   seePlanOf: (label: string) => `See the plan of site ${label}`,
