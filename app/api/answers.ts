@@ -3,6 +3,9 @@ import type { Fault } from "@/lib/fit/request";
 /** Bodies larger than this are refused before they are read to the end: 10 MB holds 2,000 sites with room to spare. */
 export const MAX_BODY_BYTES = 10_000_000;
 
+/** A vehicle with eight units takes two kilobytes. */
+export const MAX_TURNING_BYTES = 100_000;
+
 export function json(body: unknown, status = 200, headers: Record<string, string> = {}): Response {
   return Response.json(body, { status, headers: { "Cache-Control": "no-store", ...headers } });
 }
@@ -22,7 +25,7 @@ export type ReadBody = { readonly ok: true; readonly value: unknown } | { readon
 
 /** The body as JSON, counted as it arrives: a length that is not told, or told wrong, makes no difference. */
 export async function readJson(request: Request, limit = MAX_BODY_BYTES): Promise<ReadBody> {
-  const tooLarge = () => ({ ok: false as const, answer: failed(413, `The body is larger than ${limit / 1_000_000} MB. Send fewer sites in one call.`) });
+  const tooLarge = () => ({ ok: false as const, answer: failed(413, `The body is larger than ${limit >= 1_000_000 ? `${limit / 1_000_000} MB` : `${limit / 1000} kB`}.${limit === MAX_BODY_BYTES ? " Send fewer sites in one call." : ""}`) });
   if (Number(request.headers.get("content-length") ?? 0) > limit) return tooLarge();
   const bytes = await readUpTo(request, limit);
   if (bytes === null) return tooLarge();

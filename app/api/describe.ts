@@ -1,9 +1,10 @@
 import { z } from "zod";
-import { MAX_BODY_BYTES } from "./answers";
+import { MAX_BODY_BYTES, MAX_TURNING_BYTES } from "./answers";
 import { fitRequestSchema, MAX_SITES_PER_CALL } from "@/lib/fit/request";
 import { policySchema } from "@/lib/fit";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
+import { turningAnswerSchema, turningRequestSchema } from "@/lib/turning/request";
 import { resultSchemas } from "./result-schema";
 
 export type Json = Record<string, unknown>;
@@ -29,6 +30,7 @@ export function openApi() {
     paths: {
       "/api/fit": { post: fitOperation() },
       "/api/parks/{slug}/sites": { get: sitesOperation() },
+      "/api/turning": { post: turningOperation() },
       "/api/openapi.json": { get: { summary: "This description", description: "The interface as an OpenAPI 3.1 document.", responses: { 200: { description: "The document." } } } satisfies Operation },
     },
     components: { schemas: schemas() },
@@ -66,6 +68,21 @@ function sitesOperation(): Operation {
   };
 }
 
+function turningOperation(): Operation {
+  return {
+    summary: "The room a turn takes",
+    description: "How far in and how far out a vehicle and what it draws reach in one turn at walking pace, no tire slipping. The middle of the front axle drives straight, then an arc, then straight. Nothing is stored.",
+    requestBody: { required: true, content: answers(ref("TurningRequest")) },
+    responses: {
+      200: { description: "The turn.", content: answers(ref("TurningAnswer")) },
+      400: refusal("The body cannot be read as JSON."),
+      413: refusal(`The body is larger than ${MAX_TURNING_BYTES / 1000} kB.`),
+      422: refusal("Readable, but something in it is not as it should be: every fault at once. Or the turn takes more steps than are followed, as a drawbar of a hand’s breadth on an arc of a mile would."),
+      500: refusal("Something went wrong on our side."),
+    },
+  };
+}
+
 function schemas(): Record<string, Json> {
   const request = schemaOf(fitRequestSchema);
   const properties = { ...(request.properties as Json), rig: ref("Rig"), policy: ref("Policy") } as Json;
@@ -75,6 +92,8 @@ function schemas(): Record<string, Json> {
     Site: schemaOf(siteSchema),
     Rig: schemaOf(rigSchema),
     Policy: schemaOf(policySchema),
+    TurningRequest: schemaOf(turningRequestSchema),
+    TurningAnswer: schemaOf(turningAnswerSchema, "output"),
     ...Object.fromEntries(Object.entries(resultSchemas).map(([name, schema]) => [name, schemaOf(schema, "output")])),
   };
 }

@@ -50,12 +50,14 @@ export type TurningRequest = z.infer<typeof turningRequestSchema>;
 export type TurningRequestInput = z.input<typeof turningRequestSchema>;
 
 /** Lengths in millimetres, to a hundredth. */
-export interface TurningAnswer {
-  readonly insideRadius: number;
-  readonly outsideRadius: number;
-  readonly maxOfftracking: number;
-  readonly jackknifes: boolean;
-}
+export const turningAnswerSchema = z.object({
+  insideRadius: z.number().describe("Least distance of the last axle's middle from the arc's center, less half the width of the last unit (mm). Below zero where its body passes over the center."),
+  outsideRadius: z.number().describe("Greatest distance of any body corner from the arc's center while that corner is beside the arc, between the lines from the center through the arc's ends (mm)."),
+  maxOfftracking: z.number().describe("How far the last axle's middle runs inside the front axle's circle at the most (mm); 0 where it never does."),
+  jackknifes: z.boolean().describe("Some hitch bends further than maxHitchAngle. The other numbers are then of the motion as if it could."),
+});
+
+export type TurningAnswer = Readonly<z.infer<typeof turningAnswerSchema>>;
 
 /** A call is answered while others wait: a tenth of a second at the most. Ordinary trains take some hundred steps. */
 const TOLERANCES = { ...defaultTolerances, budget: 5_000 };

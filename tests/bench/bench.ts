@@ -16,6 +16,7 @@ import { aim, reportBalls, reportRanking, reportSweep, reportVerdicts } from "./
 import { answerBySearchAlone, settingOf, shared } from "./setting";
 import { everySoOften, mixOf, sampleForSweep, VERDICTS, type Question } from "./subjects";
 import { sweep, type Swept } from "./sweep-baseline";
+import { reportTurning } from "./turning";
 
 /**
  * `npm run bench`: see README.md here. `--quick` for fewer rounds and questions, `--seed N` for another generated park
@@ -64,6 +65,7 @@ function main(): void {
   reportOneByOne(everySoOften(ONE_BY_ONE, demo, rigs, policy), park.floorMs, aim);
   reportRemedies(all, REMEDIED, park.floorMs);
   reportGrowth(demo, rigs, policy, seed, quick ? 1 : 3, park.floorMs, aim);
+  reportTurning(ROUNDS);
 }
 
 function rank(sites: readonly Site[], rig: Rig): void {

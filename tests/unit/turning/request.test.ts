@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { POST } from "@/app/api/turning/route";
-import { answerTurning, MAX_UNITS, turningRequestSchema, type TurningRequestInput } from "@/lib/turning/request";
+import { answerTurning, MAX_UNITS, turningAnswerSchema, turningRequestSchema, type TurningRequestInput } from "@/lib/turning/request";
 
 const unit = { hitchBehindAxle: 1500, hitchToAxle: 5400, width: 2440, rearOverhang: 2700 };
 const request: TurningRequestInput = { vehicle: { width: 2030, wheelbase: 3700, frontOverhang: 1000, rearOverhang: 1250, units: [unit] }, arc: { radius: 9200, degrees: 90 } };
@@ -15,6 +15,7 @@ describe("a turn asked for", () => {
   it("answers four things", () => {
     const { insideRadius, outsideRadius, maxOfftracking, jackknifes } = answer(request);
     expect(Object.keys(answer(request))).toEqual(["insideRadius", "outsideRadius", "maxOfftracking", "jackknifes"]);
+    expect(turningAnswerSchema.strict().parse(answer(request))).toEqual(answer(request)); // as it is described
     expect(insideRadius).toBeCloseTo(9200 - maxOfftracking - 2440 / 2, 1);
     expect(outsideRadius).toBeGreaterThan(9200 + 1015);
     expect(jackknifes).toBe(false);
