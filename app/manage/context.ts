@@ -5,7 +5,8 @@ import type { Params } from "../components/rig-form/params";
 import type { Units } from "@/lib/measure";
 import { getDefaultPark, type Park } from "@/lib/store/parks";
 import { listSiteRecords } from "@/lib/store/sites";
-import { dateOf, type CalendarDate } from "./dates";
+import type { IsoDate } from "@/lib/stays";
+import { dateOf } from "./age";
 import { makeRows, surveyedSite, type SurveyedSite } from "./make-rows";
 import type { SiteRow } from "./site-rows";
 
@@ -32,7 +33,7 @@ export const staffContext = cache(async (): Promise<StaffContext | null> => {
 });
 
 /** Everything the table shows, in the units the address asks for. */
-export function rowsFor({ park, surveyed, loops }: StaffContext, params: Params): { rows: SiteRow[]; units: Units; today: CalendarDate } {
+export function rowsFor({ park, surveyed, loops }: StaffContext, params: Params): { rows: SiteRow[]; units: Units; today: IsoDate } {
   const units = unitsOf(params, park.units);
   const today = dateOf(new Date());
   const names = new Map(loops.map(({ id, name }) => [id, name ?? ""]));

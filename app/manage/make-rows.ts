@@ -3,14 +3,15 @@ import { boundsOf } from "@/lib/plane";
 import type { Units } from "@/lib/measure";
 import { numbersFor, unbroken, type Numbers } from "@/lib/wording";
 import { staffTable as words, type SiteColumn } from "@/lib/wording/en/staff-table";
-import { ageOn, dayNumber, isOlderThan, readDate, type CalendarDate } from "./dates";
+import { dayNumber, readDate, type IsoDate } from "@/lib/stays";
+import { ageOn, isOlderThan, partsOf } from "./age";
 import type { SiteRow } from "./site-rows";
 
 /** A site with the day it was measured on, which its record may carry beside what a site needs. */
 export interface SurveyedSite {
   readonly site: Site;
   /** Null where the record says nothing that can be read as a date. */
-  readonly measuredOn: CalendarDate | null;
+  readonly measuredOn: IsoDate | null;
 }
 
 /** A site measured longer ago than this should be measured again: limbs grow, posts get moved, gravel wanders. Months. */
@@ -23,7 +24,7 @@ export function surveyedSite(record: unknown): SurveyedSite {
 }
 
 /** What the table shows of each site, in the reader's units. `loopNames` by the loop's id. */
-export function makeRows(surveyed: readonly SurveyedSite[], loopNames: ReadonlyMap<string, string>, units: Units, today: CalendarDate): SiteRow[] {
+export function makeRows(surveyed: readonly SurveyedSite[], loopNames: ReadonlyMap<string, string>, units: Units, today: IsoDate): SiteRow[] {
   const n = numbersFor(units);
   return surveyed.map(({ site, measuredOn }) => {
     const label = site.label ?? site.id;
@@ -47,7 +48,7 @@ export function makeRows(surveyed: readonly SurveyedSite[], loopNames: ReadonlyM
 }
 
 /** Whether a site should be measured again, or was never measured. */
-export function isDue(measuredOn: CalendarDate | null, today: CalendarDate): boolean {
+export function isDue(measuredOn: IsoDate | null, today: IsoDate): boolean {
   return measuredOn === null || isOlderThan(measuredOn, DUE_AFTER, today);
 }
 
@@ -116,9 +117,8 @@ function cellsOfRules(site: Site, n: Numbers) {
 }
 
 /** A site never measured counts as measured before all others: those that most need it stand together. */
-function cellOfSurvey(measuredOn: CalendarDate | null, today: CalendarDate): { measured: Cell } {
+function cellOfSurvey(measuredOn: IsoDate | null, today: IsoDate): { measured: Cell } {
   if (!measuredOn) return { measured: [words.neverMeasured, Number.MIN_SAFE_INTEGER] };
-  const { year, month, day } = measuredOn;
   const age = ageOn(measuredOn, today);
-  return { measured: [`${words.date(year, month, day)}, ${words.ago(age.months, age.days)}`, dayNumber(measuredOn)] };
+  return { measured: [`${words.date(partsOf(measuredOn))}, ${words.ago(age.months, age.days)}`, dayNumber(measuredOn)] };
 }

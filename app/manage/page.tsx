@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { catalogueOf } from "@/lib/wording";
 import type { Params } from "../components/rig-form/params";
+import { partsOf } from "./age";
 import { rowsFor, staffContext, type Loop } from "./context";
 import { loopsOf } from "./site-rows";
 import { SiteTable } from "./site-table";
@@ -21,7 +22,7 @@ export default async function ManagePage({ searchParams }: { readonly searchPara
         <p className={styles.park}>{context.park.name}</p>
         <h1>{words.title}</h1>
         <p className={styles.lead}>{words.lead}</p>
-        <p className={styles.printed}>{words.printed(context.park.name, words.date(today.year, today.month, today.day))}</p>
+        <p className={styles.printed}>{words.printed(context.park.name, words.date(partsOf(today)))}</p>
       </div>
       {rows.length === 0 ? <p className={styles.notice}>{words.noSites}</p> : (
         <SiteTable rows={rows} loops={namedLoops(loopsOf(rows), context.loops)} units={units} unitNames={pages.units} namesUnits={units !== context.park.units} />

@@ -115,7 +115,7 @@ export const staffTable = {
   slopeAlong: (percent: number) => slope(percent, "rises toward the back", "falls toward the back"),
   slopeAcross: (percent: number) => slope(percent, "rises to the left", "rises to the right"),
 
-  date: (year: number, month: number, day: number) => `${MONTHS[month - 1] ?? month} ${day}, ${year}`,
+  date: ({ year, month, day }: { readonly year: number; readonly month: number; readonly day: number }) => `${MONTHS[month - 1] ?? month} ${day}, ${year}`,
   ago: (months: number, days: number) => {
     if (days < 0) return "a day to come: check the date";
     if (days === 0) return "today";

@@ -3,9 +3,10 @@ import quillback from "../../../seed/quillback-meadow/sites.json";
 import { makeRows, surveyedSite } from "../../../app/manage/make-rows";
 import { arrange, isLeft, type SiteRow } from "../../../app/manage/site-rows";
 import { nextSort, noFilters, readTableState, usualColumns, writeTableState, type TableState } from "../../../app/manage/table-state";
+import { asDate } from "@/lib/stays";
 import { siteColumns } from "@/lib/wording/en/staff-table";
 
-const today = { year: 2026, month: 11, day: 25 };
+const today = asDate("2026-11-25");
 const surveyed = quillback.sites.map(surveyedSite);
 /** Numbers are held to their units by spaces that do not break; here they are read as written. */
 const plain = (made: SiteRow[]) => made.map((row) => ({ ...row, texts: Object.fromEntries(Object.entries(row.texts).map(([id, text]) => [id, text.replaceAll("\u00a0", " ")])) as SiteRow["texts"] }));

@@ -1,33 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { addMonths, ageOn, dateOf, dayNumber, isOlderThan, readDate, type CalendarDate } from "../../../app/manage/dates";
+import { addMonths, ageOn, dateOf, isOlderThan } from "@/app/manage/age";
+import { asDate as on } from "@/lib/stays";
 import { staffTable } from "@/lib/wording/en/staff-table";
-
-const on = (text: string): CalendarDate => readDate(text)!;
-
-describe("reading a date", () => {
-  test("takes a day of the calendar, and nothing else", () => {
-    expect(readDate("2026-04-25")).toEqual({ year: 2026, month: 4, day: 25 });
-    expect(readDate("2024-02-29")).toEqual({ year: 2024, month: 2, day: 29 });
-    for (const text of ["2026-02-29", "2026-02-30", "2026-13-01", "2026-00-10", "2026-04-31", "2026-4-5", "2026-04-25T00:00Z", "April 25", ""]) expect(readDate(text), text).toBeNull();
-  });
-
-  test("knows that 1900 had no leap day and 2000 had one", () => {
-    expect(readDate("1900-02-29")).toBeNull();
-    expect(readDate("2000-02-29")).not.toBeNull();
-  });
-});
 
 test("today is the date on the wall where the page is served, whatever it is elsewhere", () => {
   expect(dateOf(new Date(2026, 10, 25, 23, 59, 59))).toEqual(on("2026-11-25"));
   expect(dateOf(new Date(2026, 10, 26, 0, 0, 0))).toEqual(on("2026-11-26"));
-});
-
-test("days are counted on the calendar: the same as the count of the epoch in universal time, for every day of 400 years", () => {
-  const first = Date.UTC(1800, 0, 1) / 86_400_000;
-  for (let day = first; day < first + 146_097; day += 13) {
-    const at = new Date(day * 86_400_000);
-    expect(dayNumber({ year: at.getUTCFullYear(), month: at.getUTCMonth() + 1, day: at.getUTCDate() })).toBe(day);
-  }
 });
 
 describe("age", () => {
