@@ -59,8 +59,8 @@ export const turningAnswerSchema = z.object({
 
 export type TurningAnswer = Readonly<z.infer<typeof turningAnswerSchema>>;
 
-/** A call is answered while others wait: a tenth of a second at the most. Ordinary trains take some hundred steps. */
-const TOLERANCES = { ...defaultTolerances, budget: 5_000 };
+/** A call is answered while others wait: so many steps take a quarter of a second at the most. Eight ordinary trailers going ten times round take 1,300. */
+const TOLERANCES = { ...defaultTolerances, budget: 2_000 };
 
 /** Bends beyond this many degrees where the request names no other limit. */
 const JACKKNIFE = 90;
