@@ -137,6 +137,8 @@ export class Envelope {
   upper = 0;
   /** The element that was least where `survey` (the cell's centre) or `valueAmong` last looked. */
   private lowest = -1;
+  /** The element that `reaches` last found too low: where many points are asked about, often the same again. */
+  private short = 0;
 
   /** Elements below this are straight edges. */
   private readonly edges: number;
@@ -197,6 +199,17 @@ export class Envelope {
       if (v < least) { least = v; this.lowest = i; }
     }
     return least;
+  }
+
+  /** Whether all elements are at least `level` at a point: ends at the first that is not, and asks that one first the next time. */
+  reaches(x: number, y: number, level: number): boolean {
+    if (this.short < this.size && this.one(this.short, x, y) < level) return false;
+    for (let i = 0; i < this.size; i++) {
+      if (this.one(i, x, y) >= level) continue;
+      this.short = i;
+      return false;
+    }
+    return true;
   }
 
   /** The least of the listed elements at a point; `lowest` is then the element that has it. */

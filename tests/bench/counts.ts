@@ -10,7 +10,7 @@ export interface Counts {
 
 /** Counts what `work` asks of envelopes of constraints. Not to be timed: counting costs. */
 export function countsOf(work: () => void): Counts {
-  const { survey, boundIn, valueAt, valueAmong } = Envelope.prototype;
+  const { survey, boundIn, reaches, valueAt, valueAmong } = Envelope.prototype;
   let cells = 0, evaluations = 0;
   Envelope.prototype.survey = function (cell, list, start, count, ...rest) {
     cells++;
@@ -21,6 +21,11 @@ export function countsOf(work: () => void): Counts {
     cells++;
     evaluations += this.size;
     return boundIn.call(this, cell);
+  };
+  Envelope.prototype.reaches = function (x, y, level) {
+    cells++;
+    evaluations += this.size; // at most: it ends at the first that fails
+    return reaches.call(this, x, y, level);
   };
   Envelope.prototype.valueAt = function (x, y) {
     cells++;
@@ -34,7 +39,7 @@ export function countsOf(work: () => void): Counts {
   try {
     work();
   } finally {
-    Object.assign(Envelope.prototype, { survey, boundIn, valueAt, valueAmong });
+    Object.assign(Envelope.prototype, { survey, boundIn, reaches, valueAt, valueAmong });
   }
   return { cells, evaluations };
 }

@@ -68,10 +68,18 @@ const NOISE = 1e-6;
  * together. Distances to convex things are greatest at the corners of a cell, so those are tried as well.
  */
 export function mostSubjectTo({ objective, subject, domain, level, resolution, budget, target, floor }: Question): SearchResult {
-  const tryAt = (x: number, y: number, offer: Offer) => {
+  let best = -Infinity; // a corner that holds and is no better need not be told
+  const offerAt = (x: number, y: number, spare: number, offer: Offer) => {
+    if (spare < level - resolution) return;
+    const strict = spare >= level - NOISE, value = objective.valueAt(x, y);
+    if (strict && value > best) best = value;
+    offer(x, y, value, strict);
+  };
+  const tryCorner = (x: number, y: number, offer: Offer) => {
+    for (const m of subject) if (m.envelope && !m.envelope.reaches(x, y, level - resolution)) return;
     const spare = subject.reduce((least, m) => Math.min(least, m.valueAt(x, y)), Infinity);
-    if (spare >= level - resolution) offer(x, y, objective.valueAt(x, y), spare >= level - NOISE);
-    return spare;
+    if (spare >= level - NOISE && best > -Infinity && objective.envelope && !objective.envelope.reaches(x, y, best)) return;
+    offerAt(x, y, spare, offer);
   };
   const landscape: Landscape = {
     survey(cell, _parent, offer) {
@@ -80,15 +88,21 @@ export function mostSubjectTo({ objective, subject, domain, level, resolution, b
       for (const m of subject) if (m.greatestIn(cell) < level) return;
       cell.upper = objective.greatestIn(cell);
       const { cx, cy, hx, hy } = cell;
-      tryAt(cx, cy, offer);
+      let spare = Infinity, failing: Question["objective"] | null = null;
+      for (const m of subject) {
+        const value = m.valueAt(cx, cy);
+        if (value < level) failing ??= m;
+        spare = Math.min(spare, value);
+      }
+      offerAt(cx, cy, spare, offer);
       // Across the way that varies most: what fails at the centre, else what is asked for. Of a service nothing is
       // known but that it changes with the distance: then the longer side.
-      const { envelope } = subject.find((m) => m.valueAt(cx, cy) < level) ?? objective;
-      if (envelope) {
-        envelope.valueAt(cx, cy);
-        cell.cutX = envelope.variesAlongX(cell);
-      }
-      for (const sx of [-1, 1]) for (const sy of [-1, 1]) tryAt(cx + sx * hx, cy + sy * hy, offer);
+      const { envelope } = failing ?? objective;
+      if (envelope) cell.cutX = envelope.variesAlongX(cell); // last looked at in the centre
+      tryCorner(cx - hx, cy - hy, offer);
+      tryCorner(cx - hx, cy + hy, offer);
+      tryCorner(cx + hx, cy - hy, offer);
+      tryCorner(cx + hx, cy + hy, offer);
     },
   };
   return maximise(domain, landscape, { gap: 1, resolution, budget, target, floor });

@@ -64,6 +64,15 @@ describe("an envelope", () => {
     }), { seed: 13, numRuns: 2000 });
   });
 
+  it("gives the same bound by itself, and says whether a level is reached whatever it was asked before", () => {
+    fc.assert(fc.property(many, cell, within, within, fc.array(coordinate, { minLength: 1, maxLength: 4 }), (elements, c, s, t, levels) => {
+      const { envelope } = survey(elements, c, Infinity);
+      expect(envelope.boundIn(c)).toBeCloseTo(envelope.upper, 6);
+      const x = c.cx + s * c.hx, y = c.cy + t * c.hy, least = new Envelope(elements).valueAt(x, y);
+      for (const level of [...levels, least, least + 1]) expect(envelope.reaches(x, y, level)).toBe(least >= level);
+    }), { seed: 16, numRuns: 1000 });
+  });
+
   it("drops only elements that cannot bind in the cell below the cap", () => {
     fc.assert(fc.property(many, cell, within, within, fc.integer({ min: -500, max: 2000 }), (elements, c, s, t, cap) => {
       const { envelope, kept, count } = survey(elements, c, cap);
