@@ -112,6 +112,7 @@ test("a typical number that is typed is a measured one", async ({ page }) => {
   await expect(row.getByText("typical, not measured")).toBeHidden();
   await expect(row.getByText("yours")).toBeVisible();
   await seeSites(page).click();
+  await page.waitForURL(/\/sites\?/);
   expect(paramsOf(page).get("width")).toBe(typical);
 });
 
@@ -142,6 +143,7 @@ test("a guest who needs an accessible site gets only those", async ({ page }) =>
   await seeSites(page).click();
   const fits = page.getByRole("region", { name: /^Sites that fit/ });
   const first = fits.getByRole("link", { name: /^See the plan of site/ });
+  await expect(first.first()).toBeVisible();
   const count = await first.count();
   expect(count).toBeGreaterThan(0);
   expect(count).toBeLessThan(12);
@@ -214,6 +216,7 @@ test("a rig that the park keeps starts from its own numbers", async ({ page }) =
   await expect(page.getByText("typical, not measured")).toHaveCount(0);
   await expect(field(page, "Length overall")).not.toHaveValue("");
   await seeSites(page).click();
+  await page.waitForURL(/\/sites\?/);
   expect(new URL(page.url()).search).toBe("?rig=demo-tt-31&units=ft-in");
 });
 
