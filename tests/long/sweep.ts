@@ -10,7 +10,7 @@ import { minimise } from "../scenes/thinner";
 
 /**
  * Run by hand: `node scripts/run.mjs tests/long/sweep.ts --scenes 10000`. Random scenes against the checker and a
- * sweep over sampled poses. Prints the seed of every contradiction and what it is; exits 1 on any.
+ * sweep over sampled poses; 10,000 take some twenty minutes. Prints how far it is, the seed of every contradiction and what it is; exits 1 on any.
  *   --from N    first seed (1)             --step MM   grid of the sweep (100)
  *   --climb     climb from the best samples too        --save DIR  write each failing scene there, made small
  *   --stop N    stop after so many contradictions (50)      --demo      the demo park's rigs on its sites instead
@@ -31,14 +31,17 @@ const first = demo ? 0 : Number(values.from), count = demo ? demo.length : Numbe
 if (![first, count, step, stop].every((n) => Number.isFinite(n) && n >= 0)) throw new Error("--scenes, --from, --step and --stop take numbers");
 
 const verdicts: Record<string, number> = {};
+const contradicted: (string | number)[] = [];
 let failed = 0;
 let engineMs = 0;
+let slowest = { ms: 0, seed: first };
 const started = Date.now();
 for (let seed = first; seed < first + count && failed < stop; seed++) {
   const subject = demo?.[seed] ?? scene(seed);
   const faults = faultsOf(subject, true);
   if (faults.length > 0) {
     failed++;
+    contradicted.push(demo ? `${subject.rig.id} on ${subject.site.id}` : seed);
     console.log(demo ? `${subject.rig.id} on ${subject.site.id}:` : `seed ${seed}:`);
     for (const fault of faults) console.log(`  ${fault}`);
     if (values.save) save(subject, values.save);
@@ -46,14 +49,18 @@ for (let seed = first; seed < first + count && failed < stop; seed++) {
   if ((seed - first + 1) % 500 === 0) report(seed - first + 1);
 }
 report(count);
+console.log(failed > 0 ? `CONTRADICTED: ${contradicted.join(", ")}` : `CLEAN: seeds ${first} to ${first + count - 1}`);
+console.log(`Slowest answer: ${slowest.ms.toFixed(0)} ms, seed ${slowest.seed}; ${(engineMs / count).toFixed(2)} ms on the average`);
 process.exit(failed > 0 ? 1 : 0);
 
-function faultsOf({ site, rig, policy }: Scene, counted: boolean): string[] {
+function faultsOf({ seed, site, rig, policy }: Scene, counted: boolean): string[] {
   try {
     const before = performance.now();
     const result = fitSite(site, rig, policy);
     if (counted) {
-      engineMs += performance.now() - before;
+      const ms = performance.now() - before;
+      engineMs += ms;
+      if (ms > slowest.ms) slowest = { ms, seed };
       verdicts[result.verdict] = (verdicts[result.verdict] ?? 0) + 1;
     }
     const faults = checkResult(site, rig, policy, result);
