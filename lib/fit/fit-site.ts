@@ -40,6 +40,14 @@ interface Roomiest {
   readonly search: SearchResult;
 }
 
+/**
+ * What may be tried in search of remedies, each trial counting what stands on the site and a base: some eight times what
+ * the hardest refusal of the demo park takes. Beyond it nothing more is found to do, so that a site with a thousand
+ * things on it is answered in seconds.
+ */
+const REMEDY_EFFORT = 200_000;
+const REMEDY_BASE = 10;
+
 /** Ample: a hard case takes some thousands. */
 const DEFAULT_BUDGET = 200_000;
 
@@ -72,8 +80,12 @@ function answerAll(site: Site, form: RigForm, policy: Policy, options: FitOption
 function withRemedies(result: FitResult, it: Case, options: FitOptions, work: Workspace): FitResult {
   if (options.remedies !== true || result.verdict !== "no") return result;
   const { budget = DEFAULT_BUDGET } = options;
+  let left = REMEDY_EFFORT; // counted, not timed: the same question gets the same answer on every machine
   const judge: Judge = {
-    possible: (other) => isPossible(prepare(other.site, formOf(other.rig), other.policy, budget, work)),
+    possible: (other) => {
+      left -= REMEDY_BASE + other.site.obstacles.length + other.site.hookups.length;
+      return left >= 0 && isPossible(prepare(other.site, formOf(other.rig), other.policy, budget, work));
+    },
     answer: (other) => answer(other.site, formOf(other.rig), other.policy, { budget }, work),
   };
   return { ...result, remedies: remediesFor(it, result, judge) };

@@ -120,6 +120,14 @@ describe("much at once", () => {
     expect(answer!.verdict === "no" ? answer!.conflicts.length : 1).toBeGreaterThan(0);
   }, SOON);
 
+  it("gives up looking for what would turn a refusal where a thousand things could be carried off", () => {
+    const obstacles = Array.from({ length: 1000 }, (_, i) => ({ ...rock(`r${i}`, [along(i), ((i * 61) % 6000) - 3000]), removable: true }));
+    const parsed = parseFitRequest(withSite({ obstacles }));
+    if (!parsed.ok) return expect(parsed.faults).toEqual([]);
+    const [answer] = rankSites(parsed.request.sites!, parsed.request.rig, parsed.request.policy, { remedies: true });
+    expect(answer!.verdict).toBe("no");
+  }, 3 * SOON);
+
   it("reads and answers outlines of five hundred corners, in and out", () => {
     const star = (id: string, x: number, y: number) => ({ id, kind: "pond", outline: spiky(500, 2000, 3000, x, y), from: 0, to: 500 });
     const parsed = parseFitRequest({ ...withPad(spiky(500, 9000, 11_000, 6000, 0)), sites: [{ ...site, pad: { outline: spiky(500, 9000, 11_000, 6000, 0) }, obstacles: Array.from({ length: 20 }, (_, i) => star(`s${i}`, i * 1000, 9000)) }] });
