@@ -1,16 +1,6 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
+import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, test } from "./fixtures";
-
-async function expectAccessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.slice(0, 3).map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
-}
-
-async function expectNoSidewaysScroll(page: Page): Promise<void> {
-  const { shown, there } = await page.evaluate(() => ({ shown: document.documentElement.clientWidth, there: document.documentElement.scrollWidth }));
-  expect(there).toBeLessThanOrEqual(shown);
-}
 
 function table(page: Page) {
   return page.getByRole("region", { name: /^Table of rigs and sites/ }).locator("table");
@@ -94,7 +84,7 @@ test.describe("every rig on every site", () => {
   test("keeps its heads in sight, and scrolls within its own region down to 360 pixels", async ({ page }) => {
     await page.setViewportSize({ width: 360, height: 740 });
     await openGrid(page, "/manage/fits?rigs=all");
-    await expectNoSidewaysScroll(page);
+    await expectNoSideways(page);
     const region = page.getByRole("region", { name: /Table of rigs and sites/ });
     await region.evaluate((e) => e.scrollTo(600, 900));
     const box = (await region.boundingBox())!;
@@ -117,7 +107,7 @@ test.describe("every rig on every site", () => {
     await page.emulateMedia({ media: "print" });
     await expect(page.getByRole("button", { name: "Show" })).toBeHidden();
     await page.setViewportSize({ width: 1040, height: 720 }); // a sheet of A4 on its side, within its margins
-    await expectNoSidewaysScroll(page);
+    await expectNoSideways(page);
     const { outer, inner } = await page.getByRole("grid").evaluate((table) => ({ outer: table.parentElement!.clientHeight, inner: table.scrollHeight }));
     expect(outer).toBeGreaterThanOrEqual(inner);
     const pdf = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
@@ -170,7 +160,7 @@ test.describe("a site's sections", () => {
     await expect(longest.getByRole("rowheader", { name: "Travel trailers" })).toBeVisible();
     await expectAccessible(page);
     await page.setViewportSize({ width: 360, height: 740 });
-    await expectNoSidewaysScroll(page);
+    await expectNoSideways(page);
   });
 });
 
@@ -186,10 +176,10 @@ test.describe("a rig on the whole park", () => {
     for (const text of await rows.locator("td:nth-of-type(2)").allTextContents()) expect(text.length).toBeGreaterThan(10);
     await expectAccessible(page);
     await page.setViewportSize({ width: 360, height: 740 });
-    await expectNoSidewaysScroll(page);
+    await expectNoSideways(page);
     await page.emulateMedia({ media: "print" });
     await page.setViewportSize({ width: 720, height: 960 });
-    await expectNoSidewaysScroll(page);
+    await expectNoSideways(page);
     await expect(page.getByRole("link", { name: "Every rig on every site" })).toBeHidden();
   });
 

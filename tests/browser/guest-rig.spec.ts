@@ -1,18 +1,8 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Locator, Page } from "@playwright/test";
+import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, test } from "./fixtures";
 
 const STEPS = ["size", "opens", "hookups", "party"] as const;
-
-async function expectNoSideways(page: Page) {
-  const [shown, there] = await page.evaluate(() => [document.documentElement.clientWidth, document.documentElement.scrollWidth]);
-  expect(there).toBeLessThanOrEqual(shown!);
-}
-
-async function expectAccessible(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
-}
 
 const field = (page: Page, name: string) => page.getByRole("textbox", { name, exact: true });
 const seeSites = (page: Page) => page.getByRole("button", { name: "See the sites" });

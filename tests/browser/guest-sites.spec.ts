@@ -1,19 +1,9 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
+import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, test } from "./fixtures";
 
 const TRAILER = "/sites?kind=travel-trailer&length=31+ft";
 const siteLink = /^See the plan of site/;
-
-async function expectNoSideways(page: Page) {
-  const [shown, there] = await page.evaluate(() => [document.documentElement.clientWidth, document.documentElement.scrollWidth]);
-  expect(there).toBeLessThanOrEqual(shown!);
-}
-
-async function expectAccessible(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
-}
 
 /** How many sites the list holds, folded away or not. */
 async function listed(page: Page): Promise<number> {

@@ -1,6 +1,6 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
 import { readabilityOf } from "../unit/learn/readability";
+import { expectAccessible } from "./expectations";
 import { expect, test } from "./fixtures";
 
 const PAGES = ["/learn", "/learn/staff", "/learn/words"] as const;
@@ -14,8 +14,7 @@ for (const path of PAGES) {
     test("is accessible, and never scrolls sideways on the narrowest phone", async ({ page }) => {
       for (const query of ["", "?units=metric"]) {
         await page.goto(path + query);
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
+        await expectAccessible(page);
         for (const width of [360, 600, 800, 1100]) {
           await page.setViewportSize({ width, height: 740 });
           const { shown, there } = await widthsOf(page);

@@ -1,16 +1,5 @@
-import AxeBuilder from "@axe-core/playwright";
-import type { Page } from "@playwright/test";
-import { expect, test } from "./fixtures";
-
-async function expectNoSideways(page: Page) {
-  const [shown, there] = await page.evaluate(() => [document.documentElement.clientWidth, document.documentElement.scrollWidth]);
-  expect(there).toBeLessThanOrEqual(shown!);
-}
-
-async function expectAccessible(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
-}
+import { expectAccessible, expectNoSideways } from "./expectations";
+import { test } from "./fixtures";
 
 for (const path of ["/docs/api", "/no/such/page"]) {
   test(`${path} is accessible and never scrolls sideways`, async ({ page, watch }) => {

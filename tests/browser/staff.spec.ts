@@ -1,16 +1,6 @@
-import AxeBuilder from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
+import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, test } from "./fixtures";
-
-async function expectNoSideways(page: Page) {
-  const [shown, there] = await page.evaluate(() => [document.documentElement.clientWidth, document.documentElement.scrollWidth]);
-  expect(there).toBeLessThanOrEqual(shown!);
-}
-
-async function expectAccessible(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((n) => n.target.join(" ")).join(", ")}`)).toEqual([]);
-}
 
 /** Opens a page and waits until its scripts have taken it over: before that, what is pressed may be pressed on the page as the server made it. */
 async function open(page: Page, path: string) {
