@@ -1,4 +1,4 @@
-import { applyChange } from "@/lib/fit/refusal/changes";
+import { applyChange, remedyOwner } from "@/lib/fit/refusal/changes";
 import type { Change, Verdict } from "@/lib/fit/types";
 import type { Policy } from "@/lib/fit/policy";
 import type { Site } from "@/lib/park";
@@ -18,7 +18,7 @@ export interface Gain {
 export function candidatesFor(site: Site, refused: readonly Refused[], policy: Policy): Candidate[] {
   const largest = new Map<string, Candidate>();
   for (const { rig, remedies } of refused) {
-    for (const change of remedies.flatMap(({ changes }) => changes).filter(isParks)) {
+    for (const change of remedies.flatMap(({ changes }) => changes).filter((change) => remedyOwner(change) === "park")) {
       const key = keyOf(change), before = largest.get(key);
       if (before && amountOf(before.change) >= amountOf(change)) continue;
       const after = applyChange(change, { site, rig, policy });
@@ -42,18 +42,6 @@ export function gainsOf(candidates: readonly Candidate[], verdicts: readonly (re
     const key = `${change.code} ${whatOf(change)}`;
     return !told.has(key) && told.add(key);
   });
-}
-
-/**
- * Whether it is the park's to do. What the guest does (leave a slide in, park elsewhere, go without water) changes no site;
- * and a site that is kept for those who need an accessible one is not to be given up for the number of rigs it would take.
- */
-function isParks(change: Change): boolean {
-  switch (change.code) {
-    case "leave-in": case "do-without": case "park-elsewhere": return false;
-    case "waive": return change.what !== "rule:accessible";
-    default: return true;
-  }
 }
 
 /** From a word of leave to a day's work to a crew with machines. */

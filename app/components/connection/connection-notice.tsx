@@ -1,10 +1,10 @@
 "use client";
 
 import { usePathname, useSearchParams } from "next/navigation";
-import { useEffect, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { connection } from "@/lib/wording/en/connection";
 import styles from "./connection.module.css";
-import { watchConnection, type ConnectionState } from "./watch-connection";
+import { watchConnection, type ConnectionState, type ConnectionWatch } from "./watch-connection";
 
 /**
  * Says when the connection is lost, when it is back, and when a page is slow to come. Keeps a page that can still be
@@ -13,13 +13,12 @@ import { watchConnection, type ConnectionState } from "./watch-connection";
 export function ConnectionNotice() {
   const [state, setState] = useState<ConnectionState>("fine");
   const address = `${usePathname()}?${useSearchParams().toString()}`;
-  const [shownAt, setShownAt] = useState(address);
-  // The page that was waited for is here.
-  if (shownAt !== address) {
-    setShownAt(address);
-    if (state === "waiting") setState("fine");
-  }
-  useEffect(() => watchConnection(window, setState), []);
+  const watch = useRef<ConnectionWatch | null>(null);
+  useEffect(() => {
+    watch.current = watchConnection(window, setState);
+    return watch.current.end;
+  }, []);
+  useEffect(() => watch.current?.arrived(), [address]);
   return (
     <div className={styles.place} aria-live="polite">
       {state !== "fine" && <p className={styles[state]}>{connection[state]}</p>}

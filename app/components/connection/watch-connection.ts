@@ -13,13 +13,20 @@ const PROBE = "/icon.svg";
 /** Sent on a form that was held back after all, so that its button can be pressed again. */
 export const FORM_HELD = "form-held";
 
-/** Follows the connection of a window from now on; the function handed back ends it. */
-export function watchConnection(view: Window, tell: (state: ConnectionState) => void): () => void {
+export interface ConnectionWatch {
+  /** The page that was waited for is here: some come without the window being loaded anew. */
+  readonly arrived: () => void;
+  readonly end: () => void;
+}
+
+/** Follows the connection of a window from now on. */
+export function watchConnection(view: Window, tell: (state: ConnectionState) => void): ConnectionWatch {
   const { document, navigator } = view;
   const ended = new AbortController(), passed = new WeakSet<HTMLFormElement>();
-  let timer: ReturnType<typeof setTimeout> | undefined;
+  let timer: ReturnType<typeof setTimeout> | undefined, waiting = false;
   const say = (state: ConnectionState, after = 0) => {
     clearTimeout(timer);
+    waiting = state === "waiting";
     if (after === 0) tell(state);
     else timer = setTimeout(() => tell(state), after);
   };
@@ -57,9 +64,12 @@ export function watchConnection(view: Window, tell: (state: ConnectionState) => 
     };
     void answers(view).then((alive) => (alive ? send() : hold("silent")));
   });
-  return () => {
-    clearTimeout(timer);
-    ended.abort();
+  return {
+    arrived: () => { if (waiting) say("fine"); },
+    end: () => {
+      clearTimeout(timer);
+      ended.abort();
+    },
   };
 
   function leavesPage(event: MouseEvent): boolean {

@@ -95,9 +95,6 @@ function unusedId(site: Site, service: Service): string {
 }
 
 function waived(rule: string, { site, rig, policy }: Case): Case {
-  if (rule === "rule:accessible") {
-    return rig.party.accessible ? { site: { ...site, rules: { ...site.rules, accessible: true } as Site["rules"] }, rig, policy } : { site, rig, policy: { ...policy, keepAccessible: false } };
-  }
   const key = rule.slice("rule:".length);
   return { site: { ...site, rules: { ...site.rules, [key]: undefined } as Site["rules"] }, rig, policy };
 }

@@ -126,9 +126,9 @@ function familiesOf(id: string, it: Case, judge: Judge): Family[] {
   }
 }
 
-/** Nobody's leave makes a site accessible. */
+/** Nobody's leave makes a site accessible; and one that is kept for those who need it is not to be had for the asking. */
 function ofRule(id: string, { rig }: Case): Family[] {
-  if (id === "rule:accessible" && rig.party.accessible) return [];
+  if (id === "rule:accessible") return [];
   const elsewhere = id === "rule:maxVehicles" && rig.tow !== undefined ? [whole(1, { code: "park-elsewhere" })] : [];
   return [...elsewhere, whole(3, { code: "waive", what: id })];
 }

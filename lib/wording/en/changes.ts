@@ -10,7 +10,6 @@ const RULES: Readonly<Record<string, string>> = {
   "rule:maxVehicles": "Let one vehicle more stand here, by the park’s leave.",
   "rule:pets": "Let the pets stay, by the park’s leave.",
   "rule:tents": "Let the tents be pitched here, by the park’s leave.",
-  "rule:accessible": "Give up keeping the site for guests who need an accessible one, by the park’s leave.",
 };
 
 /** What a person would do, from the road looking in; lengths rounded so that the change is never too small. */

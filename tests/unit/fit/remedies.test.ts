@@ -108,6 +108,10 @@ describe("what would turn a refusal", () => {
     expect(remediesInWords(result, siteWith({}), rig, "ft-in")).toEqual({ guest: [], park: [], none: "No one change here, nor any two together, would make a place for this rig." });
   });
 
+  it("is never to give up a site that is kept for guests who need an accessible one", () => {
+    expect(ask(siteWith({ rules: { accessible: true } }), rigWith({ party: { adults: 1, accessible: false } })).remedies).toEqual([]);
+  });
+
   it("is the guest's to make where it is about rig, stay and vehicle, and the park's elsewhere", () => {
     expect((["leave-in", "do-without", "park-elsewhere"] as const).map((code) => remedyOwner({ code }))).toEqual(["guest", "guest", "guest"]);
     expect((["remove", "trim", "move", "lengthen", "level", "waive", "allow-run", "add-hookup", "enter-from-either"] as const).map((code) => remedyOwner({ code })).every((owner) => owner === "park")).toBe(true);

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { watchConnection, type ConnectionState } from "@/app/components/connection/watch-connection";
+import { watchConnection, type ConnectionState, type ConnectionWatch } from "@/app/components/connection/watch-connection";
 
 /** As much of a window as is watched: events, whether there is a connection, and a server to ask. */
 class View extends EventTarget {
@@ -30,15 +30,15 @@ class Form extends EventTarget {
 }
 
 describe("the notice of the connection", () => {
-  let view: View, told: ConnectionState[], end: () => void;
+  let view: View, told: ConnectionState[], watch: ConnectionWatch;
   beforeEach(() => {
     vi.useFakeTimers();
     view = new View();
     told = [];
-    end = watchConnection(view as unknown as Window, (state) => told.push(state));
+    watch = watchConnection(view as unknown as Window, (state) => told.push(state));
   });
   afterEach(() => {
-    end();
+    watch.end();
     vi.useRealTimers();
   });
 
@@ -51,7 +51,7 @@ describe("the notice of the connection", () => {
   });
 
   it("says nothing more once it is ended", () => {
-    end();
+    watch.end();
     view.go(false);
     expect(told).toEqual([]);
   });
@@ -72,6 +72,27 @@ describe("the notice of the connection", () => {
     expect(told).toEqual([]);
     await vi.advanceTimersByTimeAsync(600);
     expect(told).toEqual(["waiting"]);
+  });
+
+  it("says nothing of a page that came in time, or no more of it once it is here", async () => {
+    const send = async () => {
+      new Form(view).submit();
+      await vi.advanceTimersByTimeAsync(0);
+    };
+    await send();
+    watch.arrived();
+    await vi.advanceTimersByTimeAsync(2_000);
+    expect(told).toEqual(["fine"]);
+    await send();
+    await vi.advanceTimersByTimeAsync(600);
+    watch.arrived();
+    expect(told).toEqual(["fine", "waiting", "fine"]);
+  });
+
+  it("does not take a page that arrives for a connection that is back", () => {
+    view.go(false);
+    watch.arrived();
+    expect(told).toEqual(["lost"]);
   });
 
   it("keeps the page where the server does not answer, and lets the form be sent again", async () => {
