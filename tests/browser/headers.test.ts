@@ -19,6 +19,12 @@ test.describe("what every answer carries", () => {
     expect(headers["content-security-policy"]).toContain("frame-ancestors 'none'");
   });
 
+  test("a browser that asks for the icon by its old address gets one, whatever page it is on", async ({ request }) => {
+    const icon = await request.get("/favicon.ico");
+    expect(icon.status()).toBe(200);
+    expect(icon.headers()["content-type"]).toContain("icon");
+  });
+
   test("a script that was smuggled into the page does not run", async ({ page, watch }) => {
     watch.allow(/Content Security Policy/);
     await page.goto("/");
