@@ -111,7 +111,7 @@ async function readKeys(table: string): Promise<string[]> {
             from unnest(i.indkey) with ordinality k(attnum, n) join pg_attribute a on a.attrelid = i.indrelid and a.attnum = k.attnum) as columns
     from pg_index i join pg_class c on c.oid = i.indexrelid join pg_am m on m.oid = c.relam
     -- What schema.prisma has no words for is looked at below.
-    where i.indrelid = ${table}::regclass and m.amname = 'btree'`;
+    where i.indrelid = ${table}::regclass and m.amname = 'btree' and i.indpred is null`;
   return rows.map((row) => `${row.primary ? "primary" : row.unique ? "unique" : "index"} ${row.columns}`);
 }
 
