@@ -1,3 +1,4 @@
+import type { Verdict } from "@/lib/fit";
 import type { Quote, QuoteFault } from "./quote";
 import type { LimitFault } from "./settings";
 import type { Change, MoveJudgement, StayState } from "./states";
@@ -16,6 +17,10 @@ export type StayFault =
   | { readonly code: "guest-needed" }
   /** A guest needs one way to be reached. */
   | { readonly code: "contact-needed" }
+  /** The rig does not fit this site, or nobody knows that it does. The desk may take it all the same, and says why. */
+  | { readonly code: "fit"; readonly site: string; readonly verdict: Verdict; /** The reasons, as the fit gives them. */ readonly reasons: readonly string[] }
+  /** No site that is free fits, where any that fits was asked for. */
+  | { readonly code: "none-fits" }
   /** A hold, and an arrival, is on some site. */
   | { readonly code: "site-needed" }
   /** The guest chose this site: who moves them says why. */

@@ -12,3 +12,5 @@ export * from "./terms";
 export * from "./request";
 export * from "./party";
 export * from "./faults";
+export * from "./override";
+export * from "./outcome";

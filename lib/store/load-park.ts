@@ -5,9 +5,11 @@ import { policySchema } from "@/lib/fit/policy";
 import { unitSystems } from "@/lib/measure";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
+import { rateCardSchema, staySettingsSchema, type RateCard } from "@/lib/stays";
 import { client } from "./client";
 import { inStore } from "./errors";
 import type { Prisma, PrismaClient } from "./generated/client";
+import { actAs } from "./stays-transaction";
 
 /** The three files of a park in the open format, as parsed JSON. */
 export interface ParkFiles {
@@ -36,6 +38,8 @@ const parkFile = z.object({
   name: z.string().min(1, "needs a name"),
   units: z.enum(unitSystems, `must be ${unitSystems.join(" or ")}`).default("ft-in"),
   policy: policySchema.prefault({}),
+  staySettings: staySettingsSchema.prefault({}),
+  rates: rateCardSchema.nullable().default(null),
 });
 
 const sitesFile = z.object({
@@ -76,14 +80,15 @@ export async function loadPark(files: ParkFiles, database: PrismaClient = client
   const { slug, name, units } = park.data;
   const rawSites = (files.sites as { sites: Prisma.InputJsonObject[] }).sites;
   const rawRigs = (files.rigs as { rigs: { rig: Prisma.InputJsonObject }[] }).rigs;
-  const rawPark = files.park as Prisma.InputJsonObject & { policy?: Prisma.InputJsonObject };
+  const rawPark = files.park as Prisma.InputJsonObject & { policy?: Prisma.InputJsonObject; staySettings?: Prisma.InputJsonObject };
   const measuredOn = sites.data.measuredOn ? new Date(sites.data.measuredOn) : null;
 
   await inStore(() =>
     database.$transaction(async (tx) => {
       const { id: parkId } = await tx.park.create({
-        data: { slug, name, units, policy: rawPark.policy ?? {}, record: rawPark },
+        data: { slug, name, units, policy: rawPark.policy ?? {}, staySettings: rawPark.staySettings ?? {}, record: rawPark },
       });
+      await saveFirstRates(tx, parkId, park.data.rates);
       await tx.site.createMany({
         data: sites.data.sites.map((site, position) => ({
           parkId,
@@ -108,6 +113,13 @@ export async function loadPark(files: ParkFiles, database: PrismaClient = client
     }, { timeout: 60_000 }),
   );
   return { slug, name, sites: sites.data.sites.length, rigs: rigs.data.rigs.length };
+}
+
+/** Rates are kept with their entry in the audit, like every card after them: nobody's doing but the file's. */
+async function saveFirstRates(tx: Prisma.TransactionClient, parkId: string, card: RateCard | null): Promise<void> {
+  if (!card) return;
+  await actAs(tx, { kind: "clock" }, "loaded with the park");
+  await tx.rateCard.create({ data: { parkId, number: 1, record: card as unknown as Prisma.InputJsonObject } });
 }
 
 function faultsOf(file: string, result: z.ZodSafeParseResult<unknown>): string[] {

@@ -1,4 +1,4 @@
-import { daysBetween, isRunOut, judgeMove, occupies, type CancellationCost, type Guest, type IsoDate, type Minor, type StayState } from "@/lib/stays";
+import { daysBetween, isRunOut, judgeMove, occupies, type CancellationCost, type Guest, type IsoDate, type Minor, type Outcome, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import type { Actor } from "./stays-actor";
@@ -16,6 +16,8 @@ export interface Advance {
   readonly guest?: Guest;
   /** The total agreed to, where a price is due: see Opening. */
   readonly accepts?: Minor;
+  /** How it went, where they leave. */
+  readonly outcome?: { readonly how: Outcome; readonly note: string };
 }
 
 export interface Advanced {
@@ -36,7 +38,7 @@ export async function advanceStay(actor: Actor, parkSlug: string, stayId: string
     await lockStay(at, row.stay, advance.version);
     const cost = to === "cancelled" ? await cancellationCost(at, row.stay) : null;
     const offer = await offerWhereDue(at, row, to, advance.accepts);
-    const stay = await saveStay(at, row.stay, columnsFor(at, row.stay, to, advance.guest));
+    const stay = await saveStay(at, row.stay, columnsFor(at, row.stay, to, advance));
     await keepQuote(at, stay.id, offer);
     return { stay, cost };
   });
@@ -63,13 +65,14 @@ async function offerWhereDue(at: StayTransaction, { stay, siteRow }: StayRow, to
   return offerFor(at, { nights: stay.nights, siteRowId: siteRow?.id ?? null, wanted: stay.wanted, rig: stay.rig }, accepts);
 }
 
-function columnsFor({ now, today, park }: StayTransaction, stay: Stay, to: StayState, guest: Guest | undefined): Prisma.StayUncheckedUpdateInput {
+function columnsFor({ now, today, park }: StayTransaction, stay: Stay, to: StayState, { guest, outcome }: Advance): Prisma.StayUncheckedUpdateInput {
   return {
     state: to,
     heldUntil: holdUntil(to, now, park.settings),
     arrivedAt: to === "arrived" ? new Date(stay.arrivedAt ?? now) : to === "departed" ? undefined : null,
     departedAt: to === "departed" ? new Date(now) : null,
     freedFrom: to === "departed" ? freedFrom(stay, today) : null,
+    ...(to === "departed" ? (outcome ? { outcome: outcome.how, outcomeNote: outcome.note } : {}) : { outcome: null, outcomeNote: "" }),
     ...(guest ? guestColumns(guest) : {}),
   };
 }

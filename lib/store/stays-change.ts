@@ -1,12 +1,12 @@
 import type { Rig } from "@/lib/rig";
-import { addDays, countNights, judgeNights, mayChange, occupies, totalOf, type Change, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
+import { addDays, countNights, judgeNights, mayChange, occupies, totalOf, type Change, type FitOverride, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
-import type { Actor } from "./stays-actor";
+import { requireStaff, type Actor } from "./stays-actor";
 import { hasQuote, keepQuote, offerFor, type Offer } from "./stays-money";
 import { inClaimingTransaction } from "./stays-nights";
 import { findSite, judgeGuest } from "./stays-open";
-import { dateColumn, guestColumns, lockStay, readStay, saveStay, type Stay, type StayRow } from "./stays-record";
+import { dateColumn, guestColumns, lockStay, overrideColumn, readStay, saveStay, type Stay, type StayRow } from "./stays-record";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
 export interface Editing {
@@ -14,6 +14,8 @@ export interface Editing {
   readonly version?: number;
   /** Kept with the change: why another site, why in spite of a poor fit. */
   readonly reason?: string;
+  /** Where a site or rig is changed to what does not fit well: taken all the same, and why. An earlier one ends with such a change. */
+  readonly override?: FitOverride;
 }
 
 /**
@@ -28,7 +30,7 @@ export async function moveStay(actor: Actor, parkSlug: string, stayId: string, s
     refuse([...judgeChange(actor, stay, "site"), ...(leavesChosen ? [{ code: "reason-needed" as const }] : [])]);
     await makeWay(site, stay.nights, stay.id);
     await lockStay(at, stay, editing.version);
-    return saveStay(at, stay, { siteId: site.id, siteChosen: stay.siteChosen && stay.site === siteId });
+    return saveStay(at, stay, { siteId: site.id, siteChosen: stay.siteChosen && stay.site === siteId, ...overrideColumn(editing.override) });
   });
 }
 
@@ -57,17 +59,38 @@ export async function extendStay(actor: Actor, parkSlug: string, stayId: string,
 }
 
 /** Changes what is brought, who comes, or the note. Whether the rig still fits is asked before, by whoever calls this. */
-export async function editStay(actor: Actor, parkSlug: string, stayId: string, change: { readonly rig?: Rig; readonly guest?: Guest; readonly note?: string }, editing: Editing = {}): Promise<Stay> {
+export async function editStay(actor: Actor, parkSlug: string, stayId: string, change: { readonly rig?: Rig; readonly rigQuery?: string; readonly guest?: Guest; readonly note?: string }, editing: Editing = {}): Promise<Stay> {
   return inStayTransaction(actor, parkSlug, editing.reason, async (at) => {
     const { stay } = await readStay(at, stayId);
     const asked = (["rig", "guest", "note"] as const).filter((field) => change[field] !== undefined);
     refuse([...asked.flatMap((field) => judgeChange(actor, stay, field)), ...(change.guest ? judgeGuest(actor, stay.state, change.guest) : [])]);
     await lockStay(at, stay, editing.version);
     return saveStay(at, stay, {
-      ...(change.rig ? { rig: change.rig as unknown as Prisma.InputJsonObject } : {}),
+      ...(change.rig ? { rig: change.rig as unknown as Prisma.InputJsonObject, rigQuery: change.rigQuery ?? null, ...overrideColumn(stay.site === null ? null : editing.override) } : {}),
       ...(change.guest ? guestColumns(change.guest) : {}),
       ...(change.note === undefined ? {} : { note: change.note }),
     });
+  });
+}
+
+/** Says that stays travel together and want neighbouring sites, those that did so already included. Staff alone. */
+export async function joinStays(actor: Actor, parkSlug: string, stayIds: readonly [string, string]): Promise<void> {
+  requireStaff(actor, parkSlug);
+  await inStayTransaction(actor, parkSlug, undefined, async (at) => {
+    const [first, second] = [(await readStay(at, stayIds[0])).stay, (await readStay(at, stayIds[1])).stay];
+    const together = first.together ?? second.together ?? first.id;
+    const also = [first.together, second.together].filter((id) => id !== null);
+    await at.tx.stay.updateMany({ where: { parkId: at.park.id, OR: [{ id: { in: [first.id, second.id] } }, { together: { in: also } }] }, data: { together, version: { increment: 1 } } });
+  });
+}
+
+/** Says that a stay travels alone after all. Staff alone. */
+export async function partStay(actor: Actor, parkSlug: string, stayId: string): Promise<void> {
+  requireStaff(actor, parkSlug);
+  await inStayTransaction(actor, parkSlug, undefined, async (at) => {
+    const { stay } = await readStay(at, stayId);
+    await lockStay(at, stay, undefined);
+    await saveStay(at, stay, { together: null });
   });
 }
 

@@ -1,5 +1,5 @@
 import { randomInt } from "node:crypto";
-import { daysBetween, judgeMove, judgeNights, type Guest, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
+import { daysBetween, judgeMove, judgeNights, type FitOverride, type Guest, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import { notThere, type Actor } from "./stays-actor";
@@ -7,7 +7,7 @@ import { addLink } from "./stays-links";
 import { keepQuote, offerFor } from "./stays-money";
 import { inClaimingTransaction, type MakeWay, type SiteRow } from "./stays-nights";
 import { settleKey, takeKey } from "./stays-once";
-import { dateColumn, guestColumns, insertStay, readStay, type Stay } from "./stays-record";
+import { dateColumn, guestColumns, insertStay, overrideColumn, readStay, type Stay } from "./stays-record";
 import type { StayTransaction } from "./stays-transaction";
 
 export interface Opening {
@@ -17,6 +17,10 @@ export interface Opening {
   /** Sent again with the same key, the same request makes no second stay. */
   readonly key?: string;
   readonly reason?: string;
+  /** The address of the form that the rig was told by. */
+  readonly rigQuery?: string;
+  /** Staff alone: the site is taken in spite of what the fit says. */
+  readonly override?: FitOverride;
 }
 
 export interface Opened {
@@ -30,7 +34,7 @@ export interface Opened {
 /** Opens a stay in `to`: one transaction, with its nights, price, link and audit, or nothing of it. */
 export async function openStay(actor: Actor, parkSlug: string, to: "held" | "requested" | "booked" | "arrived", opening: Opening): Promise<Opened> {
   return inClaimingTransaction(actor, parkSlug, opening.reason, async (at, makeWay) => {
-    const earlier = opening.key === undefined ? null : await takeKey(at, opening.key, [actor.kind, to, opening.request, opening.accepts ?? null]);
+    const earlier = opening.key === undefined ? null : await takeKey(at, opening.key, [actor.kind, to, opening.request, opening.accepts ?? null, ...(opening.override ? [opening.override] : [])]);
     if (earlier !== null) return repeat(at, earlier);
     const stay = await insertNew(at, makeWay, to, opening);
     if (opening.key !== undefined) await settleKey(at, opening.key, stay.id);
@@ -45,7 +49,7 @@ async function repeat(at: StayTransaction, stayId: string): Promise<Opened> {
   return { stay, link: guest ? await addLink(at, stayId) : null, repeated: true };
 }
 
-async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, { request, accepts }: Opening): Promise<Stay> {
+async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, { request, accepts, override, rigQuery }: Opening): Promise<Stay> {
   const nights = { arrive: request.arrive, depart: request.depart };
   const faults = judgeOpening(at, to, request);
   if (faults.length > 0) throw new StayRefused(faults);
@@ -62,8 +66,10 @@ async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, {
     siteChosen: site !== null && at.actor.kind === "guest",
     wanted: request.wanted,
     rig: request.rig as unknown as Prisma.InputJsonObject,
+    rigQuery: rigQuery ?? null,
     ...guestColumns(request.guest),
     note: request.note,
+    ...(override && site && at.actor.kind !== "guest" ? overrideColumn(override) : {}),
     heldUntil: holdUntil(to, at.now, at.park.settings),
     arrivedAt: to === "arrived" ? new Date(at.now) : null,
   });

@@ -1,7 +1,7 @@
 import { rigSchema, type Rig } from "@/lib/rig";
-import { asDate, stayStates, wantedSchema, type Guest, type IsoDate, type Nights, type StayState, type Wanted } from "@/lib/stays";
+import { asDate, fitOverrideSchema, outcomes, stayStates, wantedSchema, type FitOverride, type Guest, type IsoDate, type Nights, type Outcome, type StayState, type Wanted } from "@/lib/stays";
 import { StoreError } from "./errors";
-import type { Prisma } from "./generated/client";
+import { Prisma } from "./generated/client";
 import { notThere, reachOf } from "./stays-actor";
 import { Meanwhile, type StayTransaction } from "./stays-transaction";
 
@@ -18,6 +18,8 @@ export interface Stay {
   readonly siteChosen: boolean;
   readonly wanted: Wanted;
   readonly rig: Rig;
+  /** The rig as the guest's form has it in its address, where it came from there: numbers left typical are not in it. */
+  readonly rigQuery: string | null;
   /** Null while a site is held and nobody has said who they are. */
   readonly guest: Guest | null;
   readonly note: string;
@@ -27,6 +29,14 @@ export interface Stay {
   readonly departedAt: number | null;
   /** Left early: the nights from here on are free. */
   readonly freedFrom: IsoDate | null;
+  /** It is on this site in spite of what the fit says. */
+  readonly override: FitOverride | null;
+  /** Stays that want neighbouring sites carry the same id. */
+  readonly together: string | null;
+  /** How it went, as the desk noted it when they left. */
+  readonly outcome: { readonly how: Outcome; readonly note: string } | null;
+  /** Whether the guest's data was erased. */
+  readonly erased: boolean;
   /** Counts the changes. Hand it back with a change, and one made on an old view is refused. */
   readonly version: number;
 }
@@ -72,6 +82,11 @@ export function guestColumns(guest: Guest | null | undefined) {
   return { guestName: guest?.name ?? null, guestEmail: guest?.email ?? null, guestPhone: guest?.phone ?? null, plate: guest?.plate ?? null };
 }
 
+/** The column of an override; null takes away one that is there. */
+export function overrideColumn(override: FitOverride | null | undefined) {
+  return { fitOverride: override ?? Prisma.DbNull };
+}
+
 /** Midnight UTC of a date, which is how the typed client writes a column of dates. */
 export function dateColumn(date: IsoDate): Date {
   return new Date(`${date}T00:00:00Z`);
@@ -91,14 +106,24 @@ function toStay(row: Row): Stay {
     siteChosen: row.siteChosen,
     wanted: wantedSchema.parse(row.wanted),
     rig: rigSchema.parse(row.rig),
+    rigQuery: row.rigQuery,
     guest: row.guestName === null ? null : { name: row.guestName, email: row.guestEmail ?? undefined, phone: row.guestPhone ?? undefined, plate: row.plate ?? undefined },
     note: row.note,
     until: row.heldUntil?.getTime() ?? null,
     arrivedAt: row.arrivedAt?.getTime() ?? null,
     departedAt: row.departedAt?.getTime() ?? null,
     freedFrom: row.freedFrom && readDateColumn(row.freedFrom),
+    override: row.fitOverride === null ? null : fitOverrideSchema.parse(row.fitOverride),
+    together: row.together,
+    outcome: readOutcome(row),
+    erased: row.erasedAt !== null,
     version: row.version,
   };
+}
+
+function readOutcome({ outcome, outcomeNote }: Row): Stay["outcome"] {
+  const how = outcomes.find((known) => known === outcome);
+  return how === undefined ? null : { how, note: outcomeNote };
 }
 
 function readState(text: string): StayState {

@@ -1,7 +1,6 @@
 import postgres from "postgres";
 import { inject } from "vitest";
-import { rateCardSchema, staySettingsSchema, type RateCardInput, type StaySettingsInput } from "@/lib/stays";
-import { client } from "@/lib/store/client";
+import { rateCardSchema, type RateCardInput, type StaySettingsInput } from "@/lib/stays";
 import { loadPark } from "@/lib/store/load-park";
 import { saveRates } from "@/lib/store/rates";
 import { smallPark } from "./small-park";
@@ -11,8 +10,8 @@ export * from "./stays-requests";
 
 /** Loads the park, with settings for stays where they are not the usual ones. */
 export async function openPark(settings: StaySettingsInput = {}, slug = park): Promise<void> {
-  await loadPark(smallPark(slug));
-  await client().park.update({ where: { slug }, data: { staySettings: staySettingsSchema.parse(settings) } });
+  const files = smallPark(slug);
+  await loadPark({ ...files, park: { ...files.park, staySettings: settings } });
 }
 
 export async function setRates(card: RateCardInput, basedOn = 0): Promise<void> {

@@ -11,6 +11,7 @@ import { reasons, wishLabels } from "./reasons";
 import { clausesOf } from "./refusals";
 import { cap, list } from "./text";
 import { staff } from "./staff";
+import { stays } from "./stays";
 import { things } from "./things";
 import { bring, cautions, lengthFault, tightWord, verdicts } from "./verdicts";
 import type { Telling } from "./telling";
@@ -45,4 +46,5 @@ export const en = {
   learn,
   insight,
   staff,
+  stays,
 };

@@ -10,6 +10,8 @@ ALTER TABLE "stay"
     ADD COLUMN "fit_override" JSONB,
     -- Stays that want neighbouring sites carry the same.
     ADD COLUMN "together" UUID,
+    -- How a guest told the rig, as the form's address holds it, typical numbers left out; so that it can be changed there.
+    ADD COLUMN "rig_query" TEXT,
     ADD COLUMN "outcome" TEXT,
     ADD COLUMN "outcome_note" TEXT NOT NULL DEFAULT '',
     ADD COLUMN "erased_at" TIMESTAMPTZ(3),
