@@ -7,6 +7,8 @@ import next from "next";
 
 const port = Number(process.env.PORT ?? 3000);
 const hostname = process.env.HOST ?? "127.0.0.1";
+/** How many servers of the house's own stand in front of this one and say who asked. */
+const proxies = Number(process.env.PADWRIGHT_PROXIES ?? 0);
 const dev = process.env.PADWRIGHT_DEV === "1";
 /** How long requests that are being answered may still take when it is told to stop. */
 const patience = 5000;
@@ -36,6 +38,18 @@ server.once("error", (error) => {
 
 await app.prepare();
 const handle = app.getRequestHandler();
-server.on("request", (request, response) => void handle(request, response));
+server.on("request", (request, response) => {
+  noteClient(request);
+  void handle(request, response);
+});
 if (dev) server.on("upgrade", app.getUpgradeHandler());
 server.listen(port, hostname, () => process.send?.({ ready: true }));
+
+/** Where a request came from and whether it came by https, in headers that nobody outside can write. */
+function noteClient(request) {
+  const forwarded = String(request.headers["x-forwarded-for"] ?? "").split(",").map((part) => part.trim());
+  const address = proxies > 0 ? forwarded.at(-proxies) : request.socket.remoteAddress;
+  const proto = proxies > 0 ? String(request.headers["x-forwarded-proto"] ?? "").split(",").at(-1).trim() : "http";
+  request.headers["x-padwright-client"] = address || request.socket.remoteAddress || "";
+  request.headers["x-padwright-proto"] = proto === "https" ? "https" : "http";
+}

@@ -17,6 +17,8 @@ const environmentSchema = z.object({
     z.coerce.number("must be a port number").int("must be a port number").min(1, "must be 1 to 65535").max(65_535, "must be 1 to 65535").optional(),
   ),
   HOST: z.preprocess(blankIsAbsent, z.string().default("127.0.0.1")),
+  PADWRIGHT_SECRET: z.preprocess(blankIsAbsent, z.string().min(32, "must be at least 32 characters").optional()),
+  PADWRIGHT_PROXIES: z.preprocess(blankIsAbsent, z.coerce.number("must be a whole number").int("must be a whole number").min(0, "must be 0 to 9").max(9, "must be 0 to 9").default(0)),
   LOG_LEVEL: z.preprocess(blankIsAbsent, z.enum(["fatal", "error", "warn", "info", "debug", "trace", "silent"]).default("info")),
 });
 
