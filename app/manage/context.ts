@@ -3,9 +3,10 @@ import { z } from "zod";
 import { unitsOf } from "../components/rig-form/read";
 import type { Params } from "../components/rig-form/params";
 import type { Units } from "@/lib/measure";
-import { getDefaultPark, type Park } from "@/lib/store/parks";
+import { getPark, type Park } from "@/lib/store/parks";
 import { listSiteRecords } from "@/lib/store/sites";
 import type { IsoDate } from "@/lib/stays";
+import { requireDesk } from "../staff-session";
 import { dateOf } from "./age";
 import { makeRows, surveyedSite, type SurveyedSite } from "./make-rows";
 import type { SiteRow } from "./site-rows";
@@ -24,9 +25,10 @@ export interface StaffContext {
   readonly loops: readonly Loop[];
 }
 
-/** The park with every site as it was measured; null where no park is loaded. Once a request. */
+/** The park of whoever is signed in, with every site as it was measured; nobody else gets past here. Once a request. */
 export const staffContext = cache(async (): Promise<StaffContext | null> => {
-  const park = await getDefaultPark();
+  const { actor } = await requireDesk();
+  const park = await getPark(actor.park);
   if (!park) return null;
   const records = await listSiteRecords(park.slug);
   return { park, surveyed: records.map(surveyedSite), loops: readLoops(park.record) };

@@ -1,6 +1,9 @@
 import type { ReactNode } from "react";
 import { StaffNav } from "../components/staff-nav/staff-nav";
+import { requireDesk } from "../staff-session";
 
-export default function ManageLayout({ children }: { readonly children: ReactNode }) {
+/** Nobody is let in who is not signed in. Pages and actions ask again: a layout alone guards nothing. */
+export default async function ManageLayout({ children }: { readonly children: ReactNode }) {
+  await requireDesk();
   return <><StaffNav />{children}</>;
 }

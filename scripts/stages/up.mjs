@@ -118,7 +118,11 @@ async function start({ empty, throwaway, dev }, progress, undo) {
   stopIfInterrupted();
   const address = `http://${settings.HOST === "127.0.0.1" || settings.HOST === "0.0.0.0" ? "localhost" : settings.HOST}:${port}`;
   lock?.update({ address });
-  say(`\n  ${address}\n\n  Ctrl-C stops it.`);
+  say(`\n  ${address}\n`);
+  for (const { park, token } of await firstManagers(database.url)) {
+    say(`  ${park} has no manager yet. Whoever opens this link first becomes one (good for 24 hours):\n  ${address}/join/${token}\n`);
+  }
+  say("  Ctrl-C stops it.");
 }
 
 function lockData(data) {
@@ -154,6 +158,18 @@ async function loadDemo(url) {
   const park = await load(url);
   stopIfInterrupted();
   return park ? `${park.name} loaded: ${park.sites} sites, ${park.rigs} rigs` : null;
+}
+
+/** For each park without a manager, a link by which one can join. Made anew at each start. */
+async function firstManagers(url) {
+  process.env.DATABASE_URL ||= url;
+  const { linksForFirstManagers } = await import("../../lib/store/accounts/links.ts");
+  const { disconnect } = await import("../../lib/store/client.ts");
+  try {
+    return await linksForFirstManagers();
+  } finally {
+    await disconnect();
+  }
 }
 
 /** So that the command line finds the database while it runs. The address holds the password: for the owner's eyes only. */

@@ -1,14 +1,23 @@
 import { catalogueOf } from "@/lib/wording";
+import { signOutAction } from "../../account/actions";
+import { staffSession } from "../../staff-session";
 import { Links } from "./links";
 import styles from "./staff-nav.module.css";
 
-/** The way between the pages of those who run the park, and what they can and cannot do there. */
-export function StaffNav() {
-  const { nav } = catalogueOf().staff;
+/** The way between the pages of those who run the park, as far as they are this person's, and who they are signed in as. */
+export async function StaffNav() {
+  const session = await staffSession();
+  if (!session) return null;
+  const { accounts: { bar }, staff: { nav } } = catalogueOf();
+  const forAll = [{ href: "/desk", name: nav.desk }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }];
+  const forManagers = [{ href: "/manage/accounts", name: bar.accounts }];
   return (
     <section className={styles.bar} aria-label={nav.about}>
-      <Links label={nav.label} to={[{ href: "/desk", name: nav.desk }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }]} />
-      <p className={styles.readOnly}>{nav.readOnly}</p>
+      <Links label={nav.label} to={session.actor.kind === "manager" ? [...forAll, ...forManagers] : forAll} />
+      <div className={styles.person}>
+        <a href="/account" aria-label={`${bar.account}: ${session.name}`}>{session.name}</a>
+        <form action={signOutAction}><button type="submit">{bar.signOut}</button></form>
+      </div>
     </section>
   );
 }

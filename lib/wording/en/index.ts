@@ -1,3 +1,4 @@
+import { accounts } from "./accounts";
 import { ask, measure } from "./asks";
 import { change, remedyWords, together } from "./changes";
 import { guestRig } from "./guest-rig";
@@ -38,6 +39,7 @@ export const en = {
   remedyWords,
   cautions,
   lengthFault,
+  accounts,
   plan,
   pages,
   guestRig,

@@ -11,7 +11,6 @@ export const staff = {
     sites: "Sites",
     fits: "Rigs and sites",
     link: "For staff",
-    readOnly: "Read only: nothing can be changed here until staff can sign in.",
   },
   table: staffTable,
   site: staffSite,

@@ -3,7 +3,8 @@ import { RankingStopped } from "@/lib/jobs/fit-pool";
 import { log } from "@/lib/store/log";
 import { readChoice } from "../choice";
 import { columnsFor } from "../columns";
-import { fitsContext } from "../context";
+import { staffActorOf } from "../../../staff-session";
+import { fitsOf } from "../context";
 import { shownSites } from "../shown-sites";
 
 export const dynamic = "force-dynamic";
@@ -16,7 +17,9 @@ const TIME_LIMIT = 300_000;
  * `{ "done", "total" }`, after each share, the last with `"complete": true`. Ends when the one who asked goes.
  */
 export async function GET(request: Request): Promise<Response> {
-  const context = await fitsContext();
+  const actor = await staffActorOf(request);
+  if (!actor) return new Response(null, { status: 401 });
+  const context = await fitsOf(actor.park);
   if (!context) return new Response(null, { status: 404 });
   const { park, sites, rigs } = context;
   const choice = readChoice(Object.fromEntries(new URL(request.url).searchParams), { sites, keptRigs: rigs.length, parkUnits: park.units });

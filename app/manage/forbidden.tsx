@@ -1,0 +1,5 @@
+import { ManagersOnly } from "../components/managers-only/managers-only";
+
+export default function Forbidden() {
+  return <ManagersOnly />;
+}
