@@ -48,13 +48,16 @@ export default defineConfig({
     reducedMotion: "reduce",
   },
   projects: [
-    { name: "phone", use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
-    { name: "desktop", use: { viewport: { width: 1280, height: 800 } } },
+    // Somebody of the desk and a manager, made as people make them and signed in once for all tests.
+    { name: "staff", testMatch: "staff.setup.ts" },
+    { name: "phone", dependencies: ["staff"], use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
+    { name: "desktop", dependencies: ["staff"], use: { viewport: { width: 1280, height: 800 } } },
   ],
   ...(running ? {} : { webServer: {
     command: "node scripts/up.mjs --throwaway",
     env: { PORT: port },
-    url: `http://localhost:${port}`,
+    // The link it prints for the first manager, kept in PADWRIGHT_FIRST_MANAGER.
+    wait: { stdout: /(?<padwright_first_manager>http:\S+\/join\/\S+)/ },
     timeout: 300_000,
     reuseExistingServer: false,
     gracefulShutdown: { signal: "SIGTERM", timeout: 30_000 },

@@ -2,6 +2,8 @@ import type { Page } from "@playwright/test";
 import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, test } from "./fixtures";
 
+test.use({ as: "desk" });
+
 function table(page: Page) {
   return page.getByRole("region", { name: /^Table of rigs and sites/ }).locator("table");
 }

@@ -1,3 +1,4 @@
+import path from "node:path";
 import { expect, test as plain } from "@playwright/test";
 
 export { expect } from "@playwright/test";
@@ -7,11 +8,29 @@ interface Watch {
   readonly allow: (pattern: RegExp) => void;
 }
 
+/** Who of the staff is signed in. */
+export type Staff = "manager" | "desk";
+
+interface Options {
+  /**
+   * Whose session the browser starts with: `test.use({ as: "desk" })`; nobody's where left out. Tests share the one
+   * session of each: who signs out, or changes an account, makes an account of their own (see join-as.ts).
+   */
+  readonly as: Staff | null;
+}
+
+/** Where the session of `staff` on the server at `baseURL` is kept between the tests, and the runs, that use it. */
+export function sessionFile(staff: Staff, baseURL: string): string {
+  return path.resolve("test-results", "staff", `${new URL(baseURL).host.replace(/\W+/g, "-")}-${staff}.json`);
+}
+
 /**
  * The test function of every browser test: a page that writes an error to its console, throws, or is refused
  * something by its Content-Security-Policy fails the test, whatever else the test looks at.
  */
-export const test = plain.extend<{ watch: Watch }>({
+export const test = plain.extend<{ watch: Watch } & Options>({
+  as: [null, { option: true }],
+  storageState: async ({ as, baseURL }, run) => run(as ? sessionFile(as, baseURL!) : undefined),
   watch: [
     async ({ context }, run) => {
       const faults: string[] = [];
