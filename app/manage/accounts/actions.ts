@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import { z } from "zod";
@@ -16,6 +17,7 @@ export async function inviteAction(_: LinkState, form: FormData): Promise<LinkSt
   const { actor } = await requireManager();
   const role = z.enum(roles).parse(form.get("role"));
   const token = await inviteToJoin(actor, actor.park, role);
+  revalidatePath("/manage/accounts");
   return { link: `${await origin()}/join/${token}`, about: catalogueOf().accounts.manage.linkFor[role] };
 }
 
@@ -24,6 +26,7 @@ export async function resetLinkAction(_: LinkState, form: FormData): Promise<Lin
   const { manage: words } = catalogueOf().accounts;
   try {
     const token = await issueReset(actor, actor.park, idOf(form));
+    revalidatePath("/manage/accounts");
     return { link: `${await origin()}/reset/${token}`, about: words.linkFor.reset(String(form.get("name") ?? "").slice(0, 80)) };
   } catch (error) {
     if (error instanceof StoreError && error.kind === "missing") return { refusal: words.gone };

@@ -52,8 +52,7 @@ function OpenLinks({ links, zone }: { readonly links: readonly OpenLink[]; reado
   return (
     <section className={styles.part} aria-labelledby="open">
       <h2 id="open">{words.open}</h2>
-      {links.length === 0 && <p>{words.openNone}</p>}
-      <ul className={styles.rows}>
+      {links.length === 0 ? <p>{words.openNone}</p> : <ul className={styles.rows}>
         {links.map((link) => (
           <li key={link.id}>
             <div>
@@ -66,7 +65,7 @@ function OpenLinks({ links, zone }: { readonly links: readonly OpenLink[]; reado
             </form>
           </li>
         ))}
-      </ul>
+      </ul>}
     </section>
   );
 }

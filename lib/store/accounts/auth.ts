@@ -44,19 +44,20 @@ function makeAuth(secret: string) {
     database: prismaAdapter(client(), { provider: "postgresql" }),
     user: { modelName: "staffAccount" },
     account: { modelName: "staffCredential", fields: { userId: "accountId", accountId: "subject", providerId: "provider", password: "passwordHash" } },
-    session: { modelName: "staffSession", fields: { userId: "accountId" }, expiresIn: sessionEnds.idle, disableSessionRefresh: true },
+    session: { modelName: "staffSession", fields: { userId: "accountId" }, additionalFields: { parkId: { type: "string", required: false, input: false } }, expiresIn: sessionEnds.idle, disableSessionRefresh: true },
     // Accounts are made by a link alone.
     emailAndPassword: { enabled: true, disableSignUp: true, minPasswordLength: passwordLengths.min, maxPasswordLength: passwordLengths.max },
     rateLimit: { enabled: true, customRules: { "/sign-in/email": perAddress }, customStorage: { consume: countByAddress } as never },
     hooks: { before: limitByAccount() },
-    databaseHooks: { session: { create: { before: refuseSwitchedOff } } },
+    databaseHooks: { session: { create: { before: placeSession } } },
     advanced: {
       cookies: { session_token: { name: sessionCookie } },
       // The tables hold what we use and no more.
       database: { generateId: "uuid", validateSchema: false },
       ipAddress: { ipAddressHeaders: [addressHeader] },
     },
-    logger: { log: (level, message) => { if (level === "error") log.error({ from: "sign-in" }, message); } },
+    // Its only way to say that an account is switched off is that no session was made.
+    logger: { log: (level, message) => { if (level === "error" && message !== "Failed to create session") log.error({ from: "sign-in" }, message); } },
   });
 }
 
@@ -76,9 +77,10 @@ function limitByAccount() {
   });
 }
 
-async function refuseSwitchedOff({ userId }: { readonly userId: string }): Promise<boolean> {
-  const account = await client().staffAccount.findUnique({ where: { id: userId }, select: { switchedOffAt: true } });
-  return account !== null && account.switchedOffAt === null;
+/** A session is of its account's park; one that is switched off gets none. */
+async function placeSession({ userId }: { readonly userId: string }): Promise<false | { data: { parkId: string } }> {
+  const account = await client().staffAccount.findUnique({ where: { id: userId }, select: { switchedOffAt: true, parkId: true } });
+  return account !== null && account.switchedOffAt === null && { data: { parkId: account.parkId } };
 }
 
 /** The one that was set, else one made once and kept where every process on this database finds it. */

@@ -52,7 +52,7 @@ export async function joinByLink(token: string, parkSlug: string, person: { read
   await inAccountTransaction({ kind: "clock" }, parkSlug, `joined by link: ${email}`, async (tx) => {
     const { parkId, role } = await useLink(tx, token, "join");
     const { id } = await tx.staffAccount.create({ data: { parkId, name: person.name.trim(), email, role: role ?? "desk" } });
-    await tx.staffCredential.create({ data: { accountId: id, subject: id, passwordHash } });
+    await tx.staffCredential.create({ data: { parkId, accountId: id, subject: id, passwordHash } });
   });
   await forgetTries(accountKey(email));
 }

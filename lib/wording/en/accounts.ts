@@ -49,7 +49,7 @@ export const accounts = {
   join: {
     title: "Join",
     heading: (park: string) => `Join ${park}`,
-    lead: { manager: "This link makes you a manager: sites, rates, settings, guests and accounts.", desk: "This link makes you an account for the desk: callers, arrivals and the nights." },
+    lead: { manager: "This link makes you a manager of the park. Managers look after its sites, rates, settings, guests’ data and accounts.", desk: "This link lets you in at the desk, where callers are answered and guests are checked in." },
     submit: "Make my account",
     good: "The link works once.",
     goneTitle: "This link no longer works",

@@ -18,11 +18,13 @@ CREATE TABLE "staff_account" (
 );
 
 CREATE UNIQUE INDEX "staff_account_email_key" ON "staff_account"("email");
-CREATE INDEX "staff_account_park_id_idx" ON "staff_account"("park_id");
+-- So that what hangs on an account is of its park.
+CREATE UNIQUE INDEX "staff_account_park_id_id_key" ON "staff_account"("park_id", "id");
 
 -- What is asked for at the sign-in. Apart from the account, so that no list of accounts carries it along.
 CREATE TABLE "staff_credential" (
     "id" UUID NOT NULL DEFAULT gen_random_uuid(),
+    "park_id" UUID NOT NULL,
     "account_id" UUID NOT NULL,
     "provider" TEXT NOT NULL DEFAULT 'credential',
     -- The provider's own name for the person; of a password, the account.
@@ -32,7 +34,7 @@ CREATE TABLE "staff_credential" (
     "updated_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
 
     CONSTRAINT "staff_credential_pkey" PRIMARY KEY ("id"),
-    CONSTRAINT "staff_credential_account_id_fkey" FOREIGN KEY ("account_id") REFERENCES "staff_account"("id") ON DELETE CASCADE ON UPDATE CASCADE,
+    CONSTRAINT "staff_credential_account_fkey" FOREIGN KEY ("park_id", "account_id") REFERENCES "staff_account"("park_id", "id") ON DELETE CASCADE ON UPDATE CASCADE,
     CONSTRAINT "staff_credential_is_password" CHECK ("provider" = 'credential' AND "subject" = "account_id"::text)
 );
 
@@ -40,6 +42,7 @@ CREATE UNIQUE INDEX "staff_credential_account_id_key" ON "staff_credential"("acc
 
 CREATE TABLE "staff_session" (
     "id" UUID NOT NULL DEFAULT gen_random_uuid(),
+    "park_id" UUID NOT NULL,
     "account_id" UUID NOT NULL,
     "token" TEXT NOT NULL,
     "expires_at" TIMESTAMPTZ(3) NOT NULL,
@@ -49,7 +52,7 @@ CREATE TABLE "staff_session" (
     "updated_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
 
     CONSTRAINT "staff_session_pkey" PRIMARY KEY ("id"),
-    CONSTRAINT "staff_session_account_id_fkey" FOREIGN KEY ("account_id") REFERENCES "staff_account"("id") ON DELETE CASCADE ON UPDATE CASCADE
+    CONSTRAINT "staff_session_account_fkey" FOREIGN KEY ("park_id", "account_id") REFERENCES "staff_account"("park_id", "id") ON DELETE CASCADE ON UPDATE CASCADE
 );
 
 CREATE UNIQUE INDEX "staff_session_token_key" ON "staff_session"("token");
@@ -73,7 +76,7 @@ CREATE TABLE "account_link" (
 
     CONSTRAINT "account_link_pkey" PRIMARY KEY ("id"),
     CONSTRAINT "account_link_park_id_fkey" FOREIGN KEY ("park_id") REFERENCES "park"("id") ON DELETE CASCADE ON UPDATE CASCADE,
-    CONSTRAINT "account_link_account_id_fkey" FOREIGN KEY ("account_id") REFERENCES "staff_account"("id") ON DELETE CASCADE ON UPDATE CASCADE,
+    CONSTRAINT "account_link_account_fkey" FOREIGN KEY ("park_id", "account_id") REFERENCES "staff_account"("park_id", "id") ON DELETE CASCADE ON UPDATE CASCADE,
     CONSTRAINT "account_link_purpose_whole" CHECK (
         ("purpose" = 'join' AND "role" IN ('manager', 'desk') AND "account_id" IS NULL)
         OR ("purpose" = 'reset' AND "role" IS NULL AND "account_id" IS NOT NULL)
@@ -116,7 +119,8 @@ BEGIN
     IF NOT FOUND THEN RETURN NULL; END IF;
     PERFORM 1 FROM staff_account WHERE park_id = OLD.park_id AND role = 'manager' AND switched_off_at IS NULL;
     IF NOT FOUND THEN
-        RAISE EXCEPTION 'the last manager of a park stays' USING ERRCODE = 'check_violation', CONSTRAINT = 'park_keeps_a_manager';
+        -- The name is in the sentence too: the way up loses what is beside it.
+        RAISE EXCEPTION 'the last manager of a park stays (constraint "park_keeps_a_manager")' USING ERRCODE = 'check_violation', CONSTRAINT = 'park_keeps_a_manager';
     END IF;
     RETURN NULL;
 END $$;
