@@ -15,8 +15,6 @@ const config = {
   serverExternalPackages: ["piscina", "pino", "pg", "postgres", "@prisma/client", "@prisma/adapter-pg"],
   // The gate checks types over tests and scripts as well; a start from a fresh clone need not wait for it again.
   typescript: { ignoreBuildErrors: true },
-  // A page may answer that it is for managers alone (app/manage/forbidden.tsx).
-  experimental: { authInterrupts: true },
   headers: async () => [{ source: "/:path*", headers: securityHeaders }],
 };
 

@@ -1,5 +1,5 @@
 import { cookies, headers } from "next/headers";
-import { forbidden, redirect } from "next/navigation";
+import { redirect } from "next/navigation";
 import { cache } from "react";
 import { sessionCookie } from "@/lib/store/accounts/auth";
 import { findSession, type SignedIn } from "@/lib/store/accounts/sessions";
@@ -31,10 +31,10 @@ export async function requireDesk(): Promise<StaffSession> {
   return (await staffSession()) ?? redirect(await signInAddress());
 }
 
-/** A manager; the desk gets a page that says so (403). */
+/** A manager; the desk is sent to a page that says whom this one is for. */
 export async function requireManager(): Promise<StaffSession> {
   const session = await requireDesk();
-  return session.actor.kind === "manager" ? session : forbidden();
+  return session.actor.kind === "manager" ? session : redirect("/for-managers");
 }
 
 /** For route handlers: who sent the request, or null, which is a 401. Not cached: a long answer may ask again. */

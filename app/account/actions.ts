@@ -1,5 +1,6 @@
 "use server";
 
+import { revalidatePath } from "next/cache";
 import { cookies } from "next/headers";
 import { redirect } from "next/navigation";
 import { z } from "zod";
@@ -17,6 +18,7 @@ export async function renameAction(_: FormState, form: FormData): Promise<FormSt
   const read = readFields("name", form);
   if (!read.ok) return { faults: read.faults, kept: keptOf(form) };
   await renameSelf(signedIn, read.value.name);
+  revalidatePath("/account");
   return { done: catalogueOf().accounts.own.nameSaved, kept: read.value };
 }
 
@@ -28,6 +30,7 @@ export async function changePasswordAction(_: FormState, form: FormData): Promis
   const outcome = await changePassword(signedIn, read.value.present, read.value.password);
   if (outcome.state === "wrong") return { faults: { present: faults.presentWrong } };
   if (outcome.state === "limited") return { refusal: own.limited(...(await waitUntil(outcome.until, signedIn.park))) };
+  revalidatePath("/account");
   return { done: own.passwordChanged };
 }
 
@@ -35,12 +38,12 @@ export async function endSessionAction(form: FormData): Promise<void> {
   const { signedIn } = await requireDesk();
   const id = z.uuid().safeParse(form.get("session"));
   if (id.success) await endSession(signedIn, id.data);
-  redirect("/account#sessions");
+  toSessions();
 }
 
 export async function endOthersAction(): Promise<void> {
   await endOtherSessions((await requireDesk()).signedIn);
-  redirect("/account#sessions");
+  toSessions();
 }
 
 /** Ends the session itself, not only the browser's memory of it. */
@@ -49,4 +52,9 @@ export async function signOutAction(): Promise<void> {
   if (session) await endSession(session.signedIn, session.signedIn.session);
   (await cookies()).delete(sessionCookie);
   redirect("/sign-in?out");
+}
+
+function toSessions(): never {
+  revalidatePath("/account");
+  redirect("/account#sessions");
 }

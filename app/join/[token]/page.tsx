@@ -9,8 +9,8 @@ import { joinAction } from "./actions";
 
 const { accounts: { fields, hints, join: words } } = catalogueOf();
 
-// The address is the secret: it goes to no one, not even as where somebody came from.
-export const metadata: Metadata = { title: words.title, referrer: "no-referrer", robots: { index: false } };
+// The address is the secret: no other host learns it as where somebody came from. Ours must, or forms are refused without script.
+export const metadata: Metadata = { title: words.title, referrer: "same-origin", robots: { index: false } };
 
 /** An account by a one-time link. Looking at the page uses nothing up: mail programs look at links by themselves. */
 export default async function JoinPage({ params }: { readonly params: Promise<{ token: string }> }) {

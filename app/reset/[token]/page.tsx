@@ -9,7 +9,7 @@ import { resetAction } from "./actions";
 
 const { accounts: { fields, hints, reset: words } } = catalogueOf();
 
-export const metadata: Metadata = { title: words.title, referrer: "no-referrer", robots: { index: false } };
+export const metadata: Metadata = { title: words.title, referrer: "same-origin", robots: { index: false } };
 
 /** A new password by a one-time link from a manager. */
 export default async function ResetPage({ params }: { readonly params: Promise<{ token: string }> }) {

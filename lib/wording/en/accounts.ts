@@ -122,7 +122,7 @@ export const accounts = {
   },
   managersOnly: {
     title: "For managers",
-    line: "You are signed in for the desk. This page is for managers. Ask one of them, or sign in as one.",
+    line: "You are signed in for the desk, and what you asked for is for managers. Ask one of them, or sign out and sign in as one.",
     back: "To the desk",
   },
 };
