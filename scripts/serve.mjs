@@ -4,6 +4,7 @@
  */
 import { createServer } from "node:http";
 import next from "next";
+import { noteClient } from "./stages/note-client.mjs";
 
 const port = Number(process.env.PORT ?? 3000);
 const hostname = process.env.HOST ?? "127.0.0.1";
@@ -39,17 +40,8 @@ server.once("error", (error) => {
 await app.prepare();
 const handle = app.getRequestHandler();
 server.on("request", (request, response) => {
-  noteClient(request);
+  noteClient(request, proxies);
   void handle(request, response);
 });
 if (dev) server.on("upgrade", app.getUpgradeHandler());
 server.listen(port, hostname, () => process.send?.({ ready: true }));
-
-/** Where a request came from and whether it came by https, in headers that nobody outside can write. */
-function noteClient(request) {
-  const forwarded = String(request.headers["x-forwarded-for"] ?? "").split(",").map((part) => part.trim());
-  const address = proxies > 0 ? forwarded.at(-proxies) : request.socket.remoteAddress;
-  const proto = proxies > 0 ? String(request.headers["x-forwarded-proto"] ?? "").split(",").at(-1).trim() : "http";
-  request.headers["x-padwright-client"] = address || request.socket.remoteAddress || "";
-  request.headers["x-padwright-proto"] = proto === "https" ? "https" : "http";
-}
