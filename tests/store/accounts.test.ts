@@ -1,7 +1,7 @@
 import "./store-url";
 import { beforeEach, describe, expect, it } from "vitest";
 import { accountKey } from "@/lib/store/accounts/auth";
-import { perAccount, takeTry } from "@/lib/store/accounts/limits";
+import { perAccount, perAddress, takeTry } from "@/lib/store/accounts/limits";
 import { inviteToJoin, issueReset, linkForOperator, linksForFirstManagers, listLinks, readLink, revokeLink } from "@/lib/store/accounts/links";
 import { changePassword, changeRole, joinByLink, keepsAManager, listStaff, renameSelf, resetByLink, switchAccount } from "@/lib/store/accounts/people";
 import { endOtherSessions, endSession, findSession, listSessions, signIn } from "@/lib/store/accounts/sessions";
@@ -138,7 +138,7 @@ describe("signing in", () => {
 
   it("rests for one address of the network after many tries over many accounts", async () => {
     await openPark();
-    await byHand((sql) => sql`insert into rate_limit (key, count, since) values ('address 192.0.2.1|/sign-in/email', 100, clock_timestamp())`);
+    await byHand((sql) => sql`insert into rate_limit (key, count, since) values ('address 192.0.2.1|/sign-in/email', ${perAddress.max}, clock_timestamp())`);
     expect((await signIn("a@example.test", "wrong", from)).state).toBe("limited");
     expect((await signIn("a@example.test", "wrong", { ...from, address: "192.0.2.2" })).state).toBe("refused");
   });

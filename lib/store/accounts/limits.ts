@@ -8,7 +8,7 @@ export interface Limit {
 }
 
 /** From one address of the network, over all accounts: an office shares one. */
-export const perAddress: Limit = { max: 100, window: 15 * 60 };
+export const perAddress: Limit = { max: 300, window: 15 * 60 };
 /** For one account, whoever tries and from where. */
 export const perAccount: Limit = { max: 10, window: 15 * 60 };
 
