@@ -5,9 +5,9 @@ function clock(instant: Date, zone: string): string {
   return new Intl.DateTimeFormat("en-US", { hour: "numeric", minute: "2-digit", timeZone: zone }).format(instant);
 }
 
-/** "Nov 25, 2026, 4:32 PM", on the park's clock. */
+/** "Nov 25, 4:32 PM", on the park's clock: no link or session lasts long enough to need its year. */
 function moment(instant: Date, zone: string): string {
-  return new Intl.DateTimeFormat("en-US", { dateStyle: "medium", timeStyle: "short", timeZone: zone }).format(instant);
+  return new Intl.DateTimeFormat("en-US", { month: "short", day: "numeric", hour: "numeric", minute: "2-digit", timeZone: zone }).format(instant);
 }
 
 const minutes = (count: number) => (count === 1 ? "1 minute" : `${count} minutes`);
