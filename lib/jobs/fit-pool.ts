@@ -24,7 +24,6 @@ export interface PoolOptions {
   readonly onSolving?: (sites: number) => void;
 }
 
-
 /**
  * Ranks `sites` for `rig`, best first, the same answer as `rankSites` gives. What was answered before is taken from
  * there; the rest is solved on worker threads, so that the thread that answers requests stays free.
@@ -35,18 +34,42 @@ export async function rankInPool(sites: readonly Site[], rig: Rig, policy: Polic
   const { results } = keptAnswers();
   const keyed = sites.map((site) => ({ site, key: keyOf(site, rig, policy, options) }));
   const known = new Map(keyed.flatMap(({ key }) => { const result = results.get(key); return result ? [[key, result] as const] : []; }));
-  // A site that is listed twice is solved once.
+  // A site that is listed twice is solved once; one that somebody else is having solved is waited for.
   const open = [...new Map(keyed.filter(({ key }) => !known.has(key)).map((entry) => [entry.key, entry])).values()];
+  const others = open.flatMap(({ key }) => { const solving = underWay.get(key); return solving ? [solving.then((result) => [key, result] as const)] : []; });
+  const mine = open.filter(({ key }) => !underWay.has(key));
   onSolving?.(open.length);
   try {
     stop.signal.throwIfAborted();
-    for (const { key, result } of await solve(open, rig, policy, options, stop.signal)) {
+    for (const { key, result } of await announce(mine, signal, solve(mine, rig, policy, options, stop.signal))) {
       known.set(key, result);
       results.set(key, result);
     }
+    for (const [key, result] of await Promise.all(others)) known.set(key, result);
     return orderResults(keyed.map(({ key }) => known.get(key)!));
   } catch (error) {
     throw stop.explain(error);
+  }
+}
+
+/** What is being solved for an asker who cannot go away half way, by its key. */
+const underWay = new Map<string, Promise<FitResult>>();
+
+/** Lets others wait for this work; not where its asker may give it up, since theirs would go with it. */
+async function announce<T extends { key: string; result: FitResult }>(open: readonly Keyed[], asker: AbortSignal | undefined, work: Promise<T[]>): Promise<T[]> {
+  if (asker) return work;
+  const byKey = work.then((solved) => new Map(solved.map(({ key, result }) => [key, result])));
+  // Who waits hears of a failure themselves.
+  byKey.catch(() => undefined);
+  for (const { key } of open) {
+    const one = byKey.then((solved) => solved.get(key)!);
+    one.catch(() => undefined);
+    underWay.set(key, one);
+  }
+  try {
+    return await work;
+  } finally {
+    for (const { key } of open) underWay.delete(key);
   }
 }
 

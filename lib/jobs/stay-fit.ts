@@ -45,6 +45,12 @@ export function meets(site: Site, { loop, services }: Wanted): boolean {
   return (loop === undefined || site.loop === loop) && services.every((service) => hookupsOf(site).services.includes(service));
 }
 
+/** How the rig stands on some sites of the park, best first. */
+export async function rankOn(park: Park, rig: Rig, siteIds: readonly string[], options: PoolOptions = {}): Promise<FitResult[]> {
+  const wanted = new Set(siteIds);
+  return rankInPool((await listSites(park.slug)).filter(({ id }) => wanted.has(id)), rig, park.policy, options);
+}
+
 /** How the rig stands on one site of the park; null where there is no such site. */
 export async function fitOn(park: Park, siteId: string, rig: Rig, options: PoolOptions = {}): Promise<FitResult | null> {
   const site = await getSite(park.slug, siteId);

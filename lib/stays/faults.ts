@@ -7,6 +7,8 @@ import type { Change, MoveJudgement, StayState } from "./states";
 export type StayFault =
   | LimitFault
   | QuoteFault
+  /** The departure is not after the arrival that stands. */
+  | { readonly code: "no-nights" }
   /** The table of moves does not allow it. */
   | { readonly code: "move"; readonly from: StayState | null; readonly to: StayState; readonly why: Extract<MoveJudgement, { allowed: false }>["why"] }
   /** That is not for this actor to change in this state. */

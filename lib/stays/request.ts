@@ -52,6 +52,42 @@ export const stayRequestSchema = z
   })
   .check(across(judgeDates));
 
+/** A stay as the interface is asked for it: the park, what kind of stay, and the total that is agreed to. */
+export const stayCallSchema = stayRequestSchema.safeExtend({
+  park: z.string("must be the short name of a park").min(1, "must not be empty").max(80),
+  as: z.enum(["hold", "request", "book"], "must be hold, request or book").optional().describe("Left out: book where the park lets guests book, else request."),
+  accepts: optional(minorField).describe("The total agreed to, in the currency's smallest unit: refused where the price is another. Left out: the price in force, which the answer itemises."),
+});
+
+/** What may be changed of a stay. One kind of change at a time, so that none is half done. */
+export const stayPatchSchema = z
+  .object({
+    version: optional(z.number("must be a whole number").multipleOf(1, "must be a whole number")).describe("The version that was read. A change on an older one is refused."),
+    reason: optional(text(500)).describe("Kept with the change."),
+    rig: optional(rigSchema),
+    guest: optional(guestSchema),
+    note: optional(text(2000)),
+    arrive: optional(dateField),
+    depart: optional(dateField),
+    site: optional(z.string("must be a site's id").min(1, "must not be empty").max(80)),
+    state: optional(z.enum(["requested", "booked", "arrived", "departed", "cancelled", "no-show"], "must be requested, booked, arrived, departed, cancelled or no-show")),
+    accepts: optional(minorField).describe("The total agreed to, where a price is due."),
+    override: optional(text(500).min(1, "say why")).describe("Staff alone: take a site or rig that does not fit well, and why."),
+  })
+  .check(across((patch, fault) => {
+    judgeDates(patch, fault);
+    const asked = patchKinds.filter((fields) => fields.some((field) => patch[field] !== undefined && patch[field] !== null));
+    if (asked.length === 0) fault([], "changes nothing: give rig, guest, note, arrive and depart, site or state");
+    for (const fields of asked.slice(1)) {
+      if (fields.includes("state") && asked[0]!.includes("guest") && patch.rig === undefined && patch.note === undefined) continue;
+      fault([fields.find((field) => patch[field] !== undefined)!], "one kind of change at a time");
+    }
+  }));
+
+const patchKinds: readonly (readonly ("rig" | "guest" | "note" | "arrive" | "depart" | "site" | "state")[])[] = [["rig", "guest", "note"], ["arrive", "depart"], ["site"], ["state"]];
+
+export type StayCall = z.infer<typeof stayCallSchema>;
+export type StayPatch = z.infer<typeof stayPatchSchema>;
 export type StayRequest = z.infer<typeof stayRequestSchema>;
 export type StayRequestInput = z.input<typeof stayRequestSchema>;
 export type Guest = z.infer<typeof guestSchema>;

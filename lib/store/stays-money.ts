@@ -2,12 +2,13 @@ import { siteSchema } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import {
   acceptQuote, costOfCancelling, hookupsOf, partyOf, quoteStay, totalOf,
-  type AcceptedQuote, type CancellationCost, type Hookups, type Minor, type Nights, type Payment, type Quote, type StayFault, type Wanted,
+  type AcceptedQuote, type CancellationCost, type Hookups, type Minor, type Nights, type Payment, type Quote, type QuoteOutcome, type StayFault, type Wanted,
 } from "@/lib/stays";
 import { inStore, StayRefused } from "./errors";
 import { client } from "./client";
 import type { Prisma } from "./generated/client";
 import { latestCard } from "./rates";
+import { getSite } from "./sites";
 import { requireStaff, type Actor } from "./stays-actor";
 import { readStay, type Stay } from "./stays-record";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
@@ -97,12 +98,12 @@ export async function hasQuote(tx: Prisma.TransactionClient, stayId: string): Pr
   return (await tx.stayQuote.findFirst({ where: { stayId }, select: { id: true } })) !== null;
 }
 
-/** What a site would cost each of many rigs is asked by the pages: the rates in force, applied without keeping anything. */
-export async function quoteSite(parkSlug: string, siteId: string, nights: Nights, rig: Rig): Promise<ReturnType<typeof quoteStay> | null> {
-  const [card, site] = await inStore(() =>
-    Promise.all([latestCard(client(), { slug: parkSlug }), client().site.findFirst({ where: { siteId, park: { slug: parkSlug } }, select: { record: true } })]),
-  );
-  return card && site && quoteStay(card.card, { nights, hookups: hookupsOf(siteSchema.parse(site.record)), party: partyOf(rig) });
+/** What a stay would cost on a site, or on any with what is wanted, in the rates in force; nothing is kept. Null where the park has none, or no such site. */
+export async function quoteFor(parkSlug: string, { site: siteId, wanted }: { readonly site: string | null | undefined; readonly wanted: Wanted }, nights: Nights, rig: Rig): Promise<QuoteOutcome | null> {
+  const latest = await inStore(() => latestCard(client(), { slug: parkSlug }));
+  const site = siteId ? await getSite(parkSlug, siteId) : null;
+  if (!latest || (siteId && !site)) return null;
+  return quoteStay(latest.card, { nights, hookups: site ? hookupsOf(site) : { services: wanted.services, amps: null }, party: partyOf(rig) });
 }
 
 async function hookupsFor(tx: Prisma.TransactionClient, { siteRowId, wanted }: Priced): Promise<Hookups> {

@@ -1,6 +1,6 @@
 import { addDays, nearestFree, type IsoDate, type Nights } from "@/lib/stays";
 import { client } from "./client";
-import { NightsTaken, oneANight, StoreError } from "./errors";
+import { inStore, NightsTaken, oneANight, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
 import type { Actor } from "./stays-actor";
 import { actAs, inStayTransaction, type StayTransaction } from "./stays-transaction";
@@ -67,6 +67,25 @@ export async function listFreeSites(parkSlug: string, { arrive, depart }: Nights
         and (o.held_until is null or o.held_until > clock_timestamp()))
     order by s.position, s.site_id`;
   return rows.map((row) => row.site_id);
+}
+
+/** A site of the park, and whether nobody has it on any of some nights. */
+export interface SiteAvailability {
+  readonly id: string;
+  readonly label: string;
+  readonly loop: string | null;
+  readonly free: boolean;
+}
+
+/** Every site of the park, in the park's own order, with whether it is free for all of the nights. One query, whatever the number of sites. */
+export async function listAvailability(parkSlug: string, { arrive, depart }: Nights): Promise<SiteAvailability[]> {
+  return inStore(() => client().$queryRaw<SiteAvailability[]>`
+    select s.site_id as id, s.label, s.loop, not exists (
+        select 1 from occupancy o
+        where o.site_id = s.id and o.nights && daterange(${arrive}::date, ${depart}::date)
+          and (o.held_until is null or o.held_until > clock_timestamp())) as free
+    from site s where s.park_id = (select id from park where slug = ${parkSlug})
+    order by s.position, s.site_id`);
 }
 
 /** Releases, as the clock's doing, holds and requests of the whole park that have run out; how many. For keeping lists tidy: nothing depends on it. */

@@ -1,5 +1,5 @@
 import { randomInt } from "node:crypto";
-import { daysBetween, judgeMove, judgeNights, type FitOverride, type Guest, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
+import { daysBetween, judgeMove, judgeNights, type FitOverride, type Guest, type IsoDate, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import { notThere, type Actor } from "./stays-actor";
@@ -77,7 +77,8 @@ async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, {
   return stay;
 }
 
-function judgeOpening({ actor, park, today }: StayTransaction, to: StayState, request: StayRequest): StayFault[] {
+/** What stands against opening such a stay, before anybody asks who has the nights; all of it at once. */
+export function judgeOpening({ actor, park, today }: { readonly actor: Actor; readonly park: { readonly settings: StaySettings }; readonly today: IsoDate }, to: StayState, request: StayRequest): StayFault[] {
   const facts = { guestsMay: park.settings.guestsMay, daysToArrival: daysBetween(today, request.arrive), runOut: false };
   const judged = judgeMove(null, to, actor.kind, facts);
   return [

@@ -4,7 +4,7 @@ import { StayRefused } from "@/lib/store/errors";
 import { getRates, saveRates } from "@/lib/store/rates";
 import { listAudit } from "@/lib/store/stays-audit";
 import { changeNights, extendStay, moveStay } from "@/lib/store/stays-change";
-import { getAccount, getCancellationCost, notePayment, quoteSite } from "@/lib/store/stays-money";
+import { getAccount, getCancellationCost, notePayment, quoteFor } from "@/lib/store/stays-money";
 import { bookStay, cancelStay, holdStay, requestHeld, requestStay } from "@/lib/store/stays";
 import { rigSchema } from "@/lib/rig";
 import { withStore } from "./client";
@@ -84,14 +84,14 @@ describe("a price", () => {
     await openPark();
     const { stay } = await requestStay(guest, park, { request: ask(5, 3) });
     expect(await getAccount(desk, park, stay.id)).toEqual({ quotes: [], payments: [], total: 0, paid: 0, depositDue: 0 });
-    expect(await quoteSite(park, "a01", stayFrom(5, 3), rigSchema.parse(rig))).toBeNull();
+    expect(await quoteFor(park, { site: "a01", wanted: { loop: undefined, services: [] } }, stayFrom(5, 3), rigSchema.parse(rig))).toBeNull();
   });
 
   it("is told of a site without keeping anything", async () => {
     await openPark();
     await setRates(rates);
-    expect(await quoteSite(park, "a01", nights("2028-02-27", "2028-03-01"), rigSchema.parse(rig))).toMatchObject({ ok: true, quote: { total: three } });
-    expect(await quoteSite(park, "z99", stayFrom(5, 3), rigSchema.parse(rig))).toBeNull();
+    expect(await quoteFor(park, { site: "a01", wanted: { loop: undefined, services: [] } }, nights("2028-02-27", "2028-03-01"), rigSchema.parse(rig))).toMatchObject({ ok: true, quote: { total: three } });
+    expect(await quoteFor(park, { site: "z99", wanted: { loop: undefined, services: [] } }, stayFrom(5, 3), rigSchema.parse(rig))).toBeNull();
     expect(await byHand((sql) => sql`select 1 from stay_quote`)).toHaveLength(0);
   });
 });

@@ -90,6 +90,8 @@ function fault(it: StayFault): string {
       return `That is further ahead than we book. Arrive by ${day(it.latest)}.`;
     case "longer-than-allowed":
       return `At most ${nights(it.most)} can be booked at once. Call us for a longer stay.`;
+    case "no-nights":
+      return "A stay has at least one night: the departure is after the arrival.";
     case "min-nights":
       return `These nights need a stay of at least ${nights(it.least)}.`;
     case "no-price":
