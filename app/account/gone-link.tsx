@@ -1,3 +1,4 @@
+import { linkHours } from "@/lib/store/accounts/links";
 import { catalogueOf } from "@/lib/wording";
 import styles from "./account.module.css";
 
@@ -7,7 +8,7 @@ export function GoneLink({ forOperator = false }: { readonly forOperator?: boole
   return (
     <main className={styles.narrow}>
       <h1>{words.goneTitle}</h1>
-      <p className={styles.lead}>{words.gone}{forOperator && ` ${words.goneOperator}`}</p>
+      <p className={styles.lead}>{words.gone(linkHours)}{forOperator && ` ${words.goneOperator}`}</p>
       <p className={styles.aside}>{words.have} <a href="/sign-in">{signIn.title}</a></p>
     </main>
   );

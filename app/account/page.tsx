@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { passwordLengths } from "@/lib/store/accounts/auth";
+import { passwordLengths, sessionEnds } from "@/lib/store/accounts/auth";
 import { listSessions, type SignedIn } from "@/lib/store/accounts/sessions";
 import { getPark } from "@/lib/store/parks";
 import { catalogueOf } from "@/lib/wording";
@@ -51,7 +51,7 @@ async function Sessions({ signedIn }: { readonly signedIn: SignedIn }) {
   return (
     <section className={styles.part} aria-labelledby="sessions">
       <h2 id="sessions">{words.sessions}</h2>
-      <p>{words.sessionsLead}</p>
+      <p>{words.sessionsLead(sessionEnds.idle / 3600, sessionEnds.absolute / 86_400)}</p>
       <ul className={styles.rows}>
         {sessions.map(({ id, agent, began, used }) => (
           <li key={id}>

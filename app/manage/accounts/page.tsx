@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { listLinks, type OpenLink } from "@/lib/store/accounts/links";
+import { linkHours, listLinks, type OpenLink } from "@/lib/store/accounts/links";
 import { listStaff } from "@/lib/store/accounts/people";
 import { getPark } from "@/lib/store/parks";
 import { catalogueOf } from "@/lib/wording";
@@ -37,7 +37,7 @@ function Invite() {
   return (
     <section className={styles.part} aria-labelledby="invite">
       <h2 id="invite">{words.invite}</h2>
-      <p>{words.inviteLead}</p>
+      <p>{words.inviteLead(linkHours)}</p>
       <LinkForm action={inviteAction} words={wordsOfLink()}>
         <ul className={styles.invite}>
           <li><button type="submit" name="role" value="desk">{words.inviteDesk}</button> <span>{words.deskMay}</span></li>
