@@ -5,6 +5,7 @@ import { policySchema } from "@/lib/fit";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
 import { turningAnswerSchema, turningRequestSchema } from "@/lib/turning/request";
+import { stayPaths, staySchemas } from "./describe-stays";
 import { resultSchemas } from "./result-schema";
 
 export type Json = Record<string, unknown>;
@@ -30,6 +31,7 @@ export function openApi() {
     paths: {
       "/api/fit": { post: fitOperation() },
       "/api/parks/{slug}/sites": { get: sitesOperation() },
+      ...stayPaths(),
       "/api/turning": { post: turningOperation() },
       "/api/openapi.json": { get: { summary: "This description", description: "The interface as an OpenAPI 3.1 document.", responses: { 200: { description: "The document." } } } satisfies Operation },
     },
@@ -92,6 +94,7 @@ function schemas(): Record<string, Json> {
     Site: schemaOf(siteSchema),
     Rig: schemaOf(rigSchema),
     Policy: schemaOf(policySchema),
+    ...staySchemas(schemaOf),
     TurningRequest: schemaOf(turningRequestSchema),
     TurningAnswer: schemaOf(turningAnswerSchema, "output"),
     ...Object.fromEntries(Object.entries(resultSchemas).map(([name, schema]) => [name, schemaOf(schema, "output")])),

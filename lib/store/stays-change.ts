@@ -26,7 +26,7 @@ export async function moveStay(actor: Actor, parkSlug: string, stayId: string, s
   return inClaimingTransaction(actor, parkSlug, editing.reason, async (at, makeWay) => {
     const { stay } = await readStay(at, stayId);
     const site = await findSite(at, siteId);
-    const leavesChosen = stay.siteChosen && stay.site !== siteId && !editing.reason;
+    const leavesChosen = actor.kind !== "guest" && stay.siteChosen && stay.site !== siteId && !editing.reason;
     refuse([...judgeChange(actor, stay, "site"), ...(leavesChosen ? [{ code: "reason-needed" as const }] : [])]);
     await makeWay(site, stay.nights, stay.id);
     await lockStay(at, stay, editing.version);
