@@ -1,4 +1,4 @@
-import { z } from "zod";
+import type { z } from "zod";
 import { stayCallSchema, stayPatchSchema } from "@/lib/stays";
 import type { Json, Operation } from "./describe";
 import { stayRecordSchema } from "./stays/record";

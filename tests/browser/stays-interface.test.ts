@@ -179,7 +179,7 @@ test.describe("GET and PATCH /api/stays/<id>", () => {
   });
 
   test("takes a note, refuses a rig that does not fit, an old version, two changes at once, and what is the desk's", async ({ request }, info) => {
-    const { body } = await post(request, nightsOf(info, 7));
+    const { body } = await post(request, nightsOf(info, 8));
     const change = (data: object) => patch(request, body.stay!.id, body.link!.token, data);
     const noted = await change({ note: "We come late.", version: 1 });
     expect(noted.body.stay).toMatchObject({ note: "We come late.", version: 2 });

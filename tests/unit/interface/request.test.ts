@@ -70,7 +70,7 @@ describe("the description", () => {
     expect(document.openapi).toBe("3.1.0");
     const names = Object.keys(document.components.schemas);
     for (const [, name] of JSON.stringify(document).matchAll(/#\/components\/schemas\/(\w+)/g)) expect(names).toContain(name);
-    expect(Object.keys(document.paths)).toEqual(["/api/fit", "/api/parks/{slug}/sites", "/api/turning", "/api/openapi.json"]);
+    expect(Object.keys(document.paths)).toEqual(["/api/fit", "/api/parks/{slug}/sites", "/api/parks/{slug}/availability", "/api/stays", "/api/stays/{id}", "/api/turning", "/api/openapi.json"]);
   });
 
   it("describes answers as they are, without a field more or less", () => {
