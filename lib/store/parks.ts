@@ -27,6 +27,11 @@ export async function getDefaultPark(): Promise<Park | null> {
   return row && toPark(row);
 }
 
+/** The id of a park's own row, by which the database tells of changes; null where there is no such park. */
+export async function getParkRowId(slug: string): Promise<string | null> {
+  return (await inStore(() => client().park.findUnique({ where: { slug }, select: { id: true } })))?.id ?? null;
+}
+
 /** Every park, by name. */
 export async function listParks(): Promise<Park[]> {
   const rows = await inStore(() => client().park.findMany({ orderBy: [{ name: "asc" }, { slug: "asc" }] }));
