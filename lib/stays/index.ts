@@ -14,3 +14,4 @@ export * from "./party";
 export * from "./faults";
 export * from "./override";
 export * from "./outcome";
+export * from "./lanes";

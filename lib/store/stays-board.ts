@@ -18,6 +18,9 @@ export interface BoardStay {
   readonly rigLength: number;
   readonly until: number | null;
   readonly freedFrom: string | null;
+  /** On its site in spite of a poor fit. */
+  readonly overridden: boolean;
+  readonly together: string | null;
   readonly version: number;
 }
 
@@ -63,7 +66,7 @@ async function readStays(parkSlug: string, window: Nights): Promise<{ at: number
     select t.id::text, t.reference, t.state, t.arrive::text, t.depart::text, s.site_id as site, t.site_chosen as "siteChosen",
            t.guest_name as guest, t.plate, t.rig ->> 'kind' as "rigKind",
            ((t.rig -> 'body' ->> 'length')::float8 + coalesce((t.rig -> 'hitch' ->> 'length')::float8, 0)) as "rigLength",
-           t.held_until as until, t.freed_from::text as "freedFrom", t.version, statement_timestamp() as at
+           t.held_until as until, t.freed_from::text as "freedFrom", t.fit_override is not null as overridden, t.together::text, t.version, statement_timestamp() as at
     from stay t left join site s on s.id = t.site_id
     where t.park_id = (select id from park where slug = ${parkSlug})
       and t.depart > ${window.arrive}::date and t.arrive < ${window.depart}::date and t.state not in ('cancelled', 'no-show')
