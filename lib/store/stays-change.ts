@@ -52,6 +52,15 @@ export async function changeNights(actor: Actor, parkSlug: string, stayId: strin
   });
 }
 
+/** What the nights that `nights` adds to a stay would cost today, all together; null where none are added, or none has a price. */
+export async function priceMoreNights(actor: Actor, parkSlug: string, stayId: string, nights: Nights): Promise<{ readonly total: Minor; readonly currency: string } | null> {
+  requireStaff(actor, parkSlug);
+  return inStayTransaction(actor, parkSlug, undefined, async (at) => {
+    const offers = await offersForMore(at, await readStay(at, stayId), nights, undefined);
+    return offers[0] ? { total: totalOf(offers.map(({ quote }) => quote)), currency: offers[0].quote.currency } : null;
+  });
+}
+
 /** Lets a stay leave on another day. */
 export async function extendStay(actor: Actor, parkSlug: string, stayId: string, depart: Nights["depart"], editing: Editing & { readonly accepts?: Minor } = {}): Promise<Stay> {
   const { nights } = await getStay(actor, parkSlug, stayId);
