@@ -1,82 +1,56 @@
 import type { Metadata } from "next";
-import { Cautions } from "../components/cautions/cautions";
-import type { Params } from "../components/rig-form/params";
-import { UnitsLinks } from "../components/staff-nav/units-links";
-import { Soon } from "../manage/soon";
-import type { FitResult } from "@/lib/fit";
-import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
-import { catalogueOf, numbersFor, unbroken } from "@/lib/wording";
-import { askedOf, queryOf, type Asked } from "./asked";
-import { CallForm } from "./call-form";
-import { rigOf } from "./facts";
-import { Answered, makeQuestions } from "./questions";
-import { QuickKeys } from "./quick-keys";
-import { Ranked } from "./ranked";
-import type { Call } from "./read-call";
-import styles from "./desk.module.css";
+import { LivePage } from "../components/live/live-page";
+import { one, type Params } from "../components/rig-form/params";
+import { requireDesk } from "../staff-session";
+import { DayRow } from "./day-row";
+import { FindForm } from "./find/find-form";
+import { dayLists, listsOf, readDate, type DayList } from "@/lib/stays";
+import { getStayContext } from "@/lib/store/park-settings";
+import { getPark } from "@/lib/store/parks";
+import { listSites } from "@/lib/store/sites";
+import { listToday, type TodayStay } from "@/lib/store/stays-today";
+import { catalogueOf } from "@/lib/wording";
+import styles from "./today.module.css";
 
-const { pages, staff: { desk: words, table } } = catalogueOf();
+const { deskStays: { today: words }, stays: stayWords, staff: { table } } = catalogueOf();
 
 export const metadata: Metadata = { title: words.title };
 
-/** A caller's kind and length in, which sites would do and what else to ask out. */
-export default async function DeskPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
-  const asked = await askedOf(await searchParams);
-  if (!asked) return <main className={styles.main}><h1>{words.heading}</h1><p className={styles.notice}>{table.noPark}</p></main>;
-  const { units } = asked;
+/** Lists that are left out while they are empty: nobody looks for them. */
+const quiet: readonly DayList[] = ["unassigned", "requests", "holds"];
+
+/** Who comes, who is late, who goes, and what waits for somebody: the desk's first page. */
+export default async function TodayPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
+  const { actor } = await requireDesk();
+  const params = await searchParams;
+  const [park, context] = await Promise.all([getPark(actor.park), getStayContext(actor.park)]);
+  if (!park || !context) return <main className={styles.page}><h1>{words.title}</h1><p>{table.noPark}</p></main>;
+  const day = readDate(one(params.day) ?? "") ?? context.today;
+  const [stays, sites] = await Promise.all([listToday(actor, actor.park, day), listSites(actor.park)]);
+  const labels = new Map(sites.map(({ id, label }) => [id, label ?? id]));
+  const lists = new Map<DayList, TodayStay[]>(dayLists.map((name) => [name, stays.filter((stay) => listsOf(stay, day).includes(name))]));
+  const counts = dayLists.map((name) => [name, lists.get(name)!.length] as const);
+  const time = new Date(context.now).toLocaleTimeString("en-US", { hour: "numeric", minute: "2-digit", timeZone: context.settings.zone });
   return (
-    <main className={styles.main}>
+    <main className={styles.page}>
       <div className={styles.head}>
-        <h1>{words.heading}</h1>
-        <p className={styles.lead}>{words.lead}</p>
+        <h1>{day === context.today ? words.title : stayWords.longDay(day)}</h1>
+        <p className={styles.lead}>{day === context.today && <>{stayWords.longDay(day)}. </>}<strong>{counts.some(([, many]) => many > 0) ? words.summary(counts) : words.quiet}</strong> <span className={styles.read}>{words.readAt(time)}</span></p>
       </div>
-      <QuickKeys slow={words.slow} className={styles.board} slowClassName={styles.slow}>
-        <CallForm asked={asked} />
-        <Answer asked={asked} />
-      </QuickKeys>
-      <div className={styles.foot}>
-        <p className={styles.keys}>{words.keys}</p>
-        <UnitsLinks units={units} names={pages.units} hrefOf={(system) => `/desk?${queryOf({ ...asked, units: system })}`} />
+      <div className={styles.tools}>
+        <FindForm text="" />
+        <form action="/desk" className={styles.day}><label>{words.other}<input type="date" name="day" defaultValue={day} /></label><button type="submit">{words.show}</button></form>
       </div>
-      {asked.read?.ok && <Cautions />}
+      <LivePage>
+        {dayLists.filter((name) => lists.get(name)!.length > 0 || !quiet.includes(name)).map((name) => (
+          <section key={name} className={styles.list} aria-labelledby={name}>
+            <h2 id={name}>{words.lists[name]} <span className={styles.count}>{lists.get(name)!.length || ""}</span></h2>
+            {lists.get(name)!.length === 0 ? <p className={styles.nobody}>{words.nobody[name]}</p> : (
+              <ul className={styles.rows}>{lists.get(name)!.map((stay) => <DayRow key={stay.id} stay={stay} list={name} day={day} today={context.today} label={stay.site === null ? null : labels.get(stay.site) ?? stay.site} units={park.units} />)}</ul>
+            )}
+          </section>
+        ))}
+      </LivePage>
     </main>
-  );
-}
-
-/** Nobody on the phone waits longer. Milliseconds. */
-const TIME_LIMIT = 15_000;
-
-/** The region is there from the start, so that what comes into it is announced. */
-async function Answer({ asked }: { readonly asked: Asked }) {
-  const { read, sites, park } = asked;
-  if (!read?.ok) return <p role="status" className={styles.answer} />;
-  if (sites.length === 0) return <p role="status" className={styles.answer}>{table.noSites}</p>;
-  const rig = rigOf(read.call, asked.answers);
-  const results = await rankInPool(sites, rig, park.policy, { timeLimit: TIME_LIMIT }).catch((error: unknown) => {
-    if (error instanceof RankingStopped) return null;
-    throw error;
-  });
-  if (!results) return <p role="status" className={styles.answer}>{words.stopped}</p>;
-  return (
-    <>
-      <Sentence asked={asked} call={read.call} results={results} />
-      <section aria-labelledby="ask" className={styles.part}>
-        <h2 id="ask">{words.ask}</h2>
-        <p className={styles.note}>{words.askLead} {words.taken}</p>
-        <Answered asked={asked} call={read.call} />
-        <Soon work={makeQuestions(asked, read.call, results)} waiting={<p role="status">{words.asking}</p>} />
-      </section>
-      <Ranked asked={asked} rig={rig} results={results} />
-    </>
-  );
-}
-
-function Sentence({ asked: { loop, units }, call, results }: { readonly asked: Asked; readonly call: Call; readonly results: readonly FitResult[] }) {
-  const count = (verdict: FitResult["verdict"]) => results.filter((result) => result.verdict === verdict).length;
-  return (
-    <p role="status" className={styles.answer}>
-      <span className={styles.rig}>{unbroken(words.rig(call.kind, numbersFor(units).measured(call.overall)))}.{loop !== null && ` ${words.inLoop(loop)}`}</span>{" "}
-      {words.answer(count("fits"), count("gear"), count("no"), count("ask") + count("unsettled"))}
-    </p>
   );
 }

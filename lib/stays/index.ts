@@ -15,3 +15,5 @@ export * from "./faults";
 export * from "./override";
 export * from "./outcome";
 export * from "./lanes";
+export * from "./day";
+export * from "./read-day";

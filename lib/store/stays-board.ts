@@ -1,6 +1,7 @@
 import type { Nights, Occupancy, StayState } from "@/lib/stays";
 import { client } from "./client";
 import { inStore } from "./errors";
+import { Prisma } from "./generated/client";
 import { requireStaff, type Actor } from "./stays-actor";
 
 /** A stay as a board or list shows it; the rest of it is read when it is opened. */
@@ -59,20 +60,28 @@ export async function listOccupancies(parkSlug: string, window: Nights): Promise
   return rows.map(({ site, arrive, depart, until }) => ({ site, nights: { arrive, depart } as Nights, until: until?.getTime() ?? null }));
 }
 
-type StayColumns = Omit<BoardStay, "nights" | "until"> & { arrive: string; depart: string; until: Date | null; at: Date };
+export type StayColumns = Omit<BoardStay, "nights" | "until"> & { arrive: string; depart: string; until: Date | null; at: Date };
 
 async function readStays(parkSlug: string, window: Nights): Promise<{ at: number; rows: BoardStay[] }> {
-  const rows = await client().$queryRaw<StayColumns[]>`
+  const rows = await readBoardStays(parkSlug, Prisma.sql`t.depart > ${window.arrive}::date and t.arrive < ${window.depart}::date and t.state not in ('cancelled', 'no-show')`);
+  const at = rows[0]?.at ?? (await client().$queryRaw<{ at: Date }[]>`select statement_timestamp() as at`)[0]!.at;
+  return { at: at.getTime(), rows: rows.map(toBoardStay) };
+}
+
+/** Stays of a park in short, by a condition on `stay t`; for the queries of this folder. */
+export async function readBoardStays(parkSlug: string, condition: Prisma.Sql): Promise<StayColumns[]> {
+  return client().$queryRaw<StayColumns[]>`
     select t.id::text, t.reference, t.state, t.arrive::text, t.depart::text, s.site_id as site, t.site_chosen as "siteChosen",
            t.guest_name as guest, t.plate, t.rig ->> 'kind' as "rigKind",
            ((t.rig -> 'body' ->> 'length')::float8 + coalesce((t.rig -> 'hitch' ->> 'length')::float8, 0)) as "rigLength",
            t.held_until as until, t.freed_from::text as "freedFrom", t.fit_override is not null as overridden, t.together::text, t.version, statement_timestamp() as at
     from stay t left join site s on s.id = t.site_id
-    where t.park_id = (select id from park where slug = ${parkSlug})
-      and t.depart > ${window.arrive}::date and t.arrive < ${window.depart}::date and t.state not in ('cancelled', 'no-show')
+    where t.park_id = (select id from park where slug = ${parkSlug}) and ${condition}
     order by t.arrive, t.depart, t.reference`;
-  const at = rows[0]?.at ?? (await client().$queryRaw<{ at: Date }[]>`select statement_timestamp() as at`)[0]!.at;
-  return { at: at.getTime(), rows: rows.map(({ arrive, depart, until, at: _, ...rest }) => ({ ...rest, nights: { arrive, depart } as Nights, until: until?.getTime() ?? null })) };
+}
+
+export function toBoardStay({ arrive, depart, until, at: _, ...rest }: StayColumns): BoardStay {
+  return { ...rest, nights: { arrive, depart } as Nights, until: until?.getTime() ?? null };
 }
 
 async function readClosures(parkSlug: string, window: Nights): Promise<BoardClosure[]> {

@@ -161,7 +161,7 @@ test.describe("the table of sites", () => {
     expect(Number(width)).toBeGreaterThan(Number(height)); // on its side
   });
 
-  for (const path of ["/manage", "/manage?show=site,loop,entry,pad-length,pad-width,slope-along,slope-across,surface,power,water,sewer,max-length,guests,vehicles,pets,tents,accessible,obstacles,measured", "/manage/sites/c07", "/manage/sites/d01?units=metric", "/desk", "/desk?call=fw+37&loop=D", "/desk?call=camper", "/desk/b05?call=tt+31"]) {
+  for (const path of ["/manage", "/manage?show=site,loop,entry,pad-length,pad-width,slope-along,slope-across,surface,power,water,sewer,max-length,guests,vehicles,pets,tents,accessible,obstacles,measured", "/manage/sites/c07", "/manage/sites/d01?units=metric", "/desk/check", "/desk/check?call=fw+37&loop=D", "/desk/check?call=camper", "/desk/check/b05?call=tt+31"]) {
     test(`${path.slice(0, 40)} is accessible and never scrolls sideways`, async ({ page }) => {
       await page.goto(path);
       await expectNoSideways(page);
@@ -215,13 +215,13 @@ test.describe("one site on record", () => {
 
 test.describe("the desk", () => {
   test("a clerk with a caller answers by keyboard alone", async ({ page }) => {
-    await open(page, "/desk");
+    await open(page, "/desk/check");
     await expect(page.getByLabel("Kind and length")).toBeFocused();
     await page.keyboard.type("tt 31");
     await page.keyboard.press("Enter");
     const answer = page.getByRole("status").filter({ hasText: /^Travel trailer, 31\sft overall\. \d+ sites? fits? as it is\./ });
     await expect(answer).toBeVisible({ timeout: 30_000 });
-    await expect(page).toHaveURL(/\/desk\?call=tt\+31/);
+    await expect(page).toHaveURL(/\/desk\/check\?call=tt\+31/);
     const before = await answer.textContent();
 
     // The focus is on the question that changes the most.
@@ -250,7 +250,7 @@ test.describe("the desk", () => {
   });
 
   test("an answer is taken back, a loop is chosen, a site's plan opened with the same rig", async ({ page }) => {
-    await open(page, "/desk?call=tt+31&right-slide=yes&pets=no");
+    await open(page, "/desk/check?call=tt+31&right-slide=yes&pets=no");
     await expect(page.getByRole("list", { name: "Answered" }).getByRole("listitem")).toHaveCount(2);
     await page.getByRole("link", { name: "Take back the answer to: Do they bring a pet?" }).click();
     await expect(page).not.toHaveURL(/pets=/);
@@ -267,7 +267,7 @@ test.describe("the desk", () => {
   });
 
   test("what cannot be read is told beside the field, all at once, and kept", async ({ page }) => {
-    await open(page, "/desk");
+    await open(page, "/desk/check");
     const field = page.getByLabel("Kind and length");
     await field.fill("motorhome");
     await field.press("Enter");
@@ -304,7 +304,7 @@ test.describe("without script", () => {
   });
 
   test("the desk answers, by line or by lists, and takes answers", async ({ page }) => {
-    await page.goto("/desk");
+    await page.goto("/desk/check");
     await page.getByLabel("Kind and length").fill("fw 37");
     await page.getByRole("button", { name: "Check" }).click();
     await expect(page.getByRole("status").filter({ hasText: /^Fifth wheel, 37\sft overall/ })).toBeVisible();

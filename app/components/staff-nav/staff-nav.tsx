@@ -8,8 +8,8 @@ import styles from "./staff-nav.module.css";
 export async function StaffNav() {
   const session = await staffSession();
   if (!session) return null;
-  const { accounts: { bar }, staff: { nav } } = catalogueOf();
-  const forAll = [{ href: "/desk", name: nav.desk }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }];
+  const { accounts: { bar }, deskStays: { nav: desk }, staff: { nav } } = catalogueOf();
+  const forAll = [{ href: "/desk", name: desk.today }, { href: "/desk/nights", name: desk.nights }, { href: "/desk/new", name: desk.book }, { href: "/desk/check", name: desk.check }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }];
   const forManagers = [{ href: "/manage/accounts", name: bar.accounts }];
   return (
     <section className={styles.bar} aria-label={nav.about}>

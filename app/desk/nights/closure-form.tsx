@@ -14,10 +14,10 @@ export function ClosureForm({ sites, today }: { readonly sites: readonly { reado
   const describe = (name: keyof ClosureState["values"]) => (faults[name] ? { "aria-invalid": true, "aria-describedby": `closure-${name}` } : {});
   return (
     <form action={act} className={styles.form} noValidate key={done ? "done" : "open"}>
-      <label>{words.closedSite}<select name="site" defaultValue={values.site} {...describe("site")}>{sites.map(({ id, label }) => <option key={id} value={id}>{label}</option>)}</select>{fault("site")}</label>
-      <label>{words.closedFrom}<input type="date" name="starts" min={today} defaultValue={values.starts} {...describe("starts")} />{fault("starts")}</label>
-      <label>{words.closedUntil}<input type="date" name="ends" min={today} defaultValue={values.ends} {...describe("ends")} />{fault("ends")}</label>
-      <label>{words.closedWhy}<input name="reason" defaultValue={values.reason} maxLength={200} {...describe("reason")} />{fault("reason")}</label>
+      <div className={styles.field}><label>{words.closedSite}<select name="site" defaultValue={values.site} {...describe("site")}>{sites.map(({ id, label }) => <option key={id} value={id}>{label}</option>)}</select></label>{fault("site")}</div>
+      <div className={styles.field}><label>{words.closedFrom}<input type="date" name="starts" min={today} defaultValue={values.starts} {...describe("starts")} /></label>{fault("starts")}</div>
+      <div className={styles.field}><label>{words.closedUntil}<input type="date" name="ends" min={today} defaultValue={values.ends} {...describe("ends")} /></label>{fault("ends")}</div>
+      <div className={styles.field}><label>{words.closedWhy}<input name="reason" defaultValue={values.reason} maxLength={200} {...describe("reason")} /></label>{fault("reason")}</div>
       <button type="submit" disabled={pending}>{words.close}</button>
       <p role="status">{done ? words.closed : ""}</p>
     </form>

@@ -1,10 +1,14 @@
 import { accounts } from "./accounts";
 import { ask, measure } from "./asks";
 import { change, remedyWords, together } from "./changes";
+import { deskNew } from "./desk-new";
+import { deskStays } from "./desk-stays";
 import { guestRig } from "./guest-rig";
 import { guestSites } from "./guest-sites";
+import { guestStay } from "./guest-stay";
 import { insight } from "./insight";
 import { learn } from "./learn";
+import { nights } from "./nights";
 import { pages } from "./pages";
 import { plan } from "./plan";
 import { questions } from "./questions";
@@ -44,9 +48,13 @@ export const en = {
   pages,
   guestRig,
   guestSites,
+  guestStay,
   questions,
   learn,
   insight,
   staff,
   stays,
+  nights,
+  deskStays,
+  deskNew,
 };

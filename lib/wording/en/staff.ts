@@ -7,7 +7,6 @@ export const staff = {
   nav: {
     about: "For staff",
     label: "Staff pages",
-    desk: "Desk",
     sites: "Sites",
     fits: "Rigs and sites",
     link: "For staff",

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { byEffect, effectOf } from "../../../app/desk/effects";
-import { factIds, factsOf, rigOf, TALLER_BY, usualAnswer } from "../../../app/desk/facts";
-import type { Call } from "../../../app/desk/read-call";
+import { byEffect, effectOf } from "../../../app/desk/check/effects";
+import { factIds, factsOf, rigOf, TALLER_BY, usualAnswer } from "../../../app/desk/check/facts";
+import type { Call } from "../../../app/desk/check/read-call";
 import { rigSchema } from "@/lib/rig";
 import { lengthClassesOf, typicalKinds, typicalRig } from "@/lib/rig/typical";
 

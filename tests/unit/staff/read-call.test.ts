@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { readCall, shortWords, type CalledKind } from "../../../app/desk/read-call";
+import { readCall, shortWords, type CalledKind } from "../../../app/desk/check/read-call";
 import { typicalKinds } from "@/lib/rig/typical";
 import { catalogueOf, numbersFor } from "@/lib/wording";
 

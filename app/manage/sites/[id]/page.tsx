@@ -4,6 +4,8 @@ import { Cautions } from "../../../components/cautions/cautions";
 import { Plan } from "../../../components/plan/plan";
 import type { Params } from "../../../components/rig-form/params";
 import { UnitsLinks } from "../../../components/staff-nav/units-links";
+import { requireDesk } from "../../../staff-session";
+import { listOutcomes } from "@/lib/store/stay-notes";
 import { catalogueOf } from "@/lib/wording";
 import { LongestRigs } from "../../fits/longest-rigs";
 import { TurnedAway } from "../../fits/turned-away";
@@ -52,8 +54,23 @@ export default async function ManagedSitePage({ params, searchParams }: PageProp
       <TypicalFits site={site} policy={context.park.policy} units={units} />
       <LongestRigs site={site} units={units} />
       <TurnedAway site={site} units={units} />
+      <HowItWent siteId={site.id} />
       <Cautions />
     </main>
+  );
+}
+
+/** How stays here went, as the desk heard it when they left. Nothing where nobody said. */
+async function HowItWent({ siteId }: { readonly siteId: string }) {
+  const { actor } = await requireDesk();
+  const told = await listOutcomes(actor, actor.park, siteId);
+  if (told.length === 0) return null;
+  const { deskStays: { outcome: words }, stays, things } = catalogueOf();
+  return (
+    <section aria-labelledby="how-it-went">
+      <h2 id="how-it-went">{words.heading}</h2>
+      <ul>{told.map(({ stay, left, how, note, rigKind }) => <li key={stay}><a href={`/desk/stays/${stay}`}>{stays.day(left)}</a>, {things.rigKinds[rigKind as keyof typeof things.rigKinds] ?? rigKind}: {stays.outcomes[how]}{note && `. ${note}`}</li>)}</ul>
+    </section>
   );
 }
 

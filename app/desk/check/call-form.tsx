@@ -11,7 +11,7 @@ export function CallForm({ asked }: { readonly asked: Asked }) {
   const { text, units, park, loop, loopIds, loops, read, answers } = asked;
   const faults = read && !read.ok ? read.faults : [];
   return (
-    <form method="get" action="/desk" className={styles.form} noValidate>
+    <form method="get" action="/desk/check" className={styles.form} noValidate>
       <div className={faults.length > 0 ? styles.faulty : styles.field}>
         <label htmlFor="call">{words.field}</label>
         {/* The page is for one thing, and a clerk with a caller on the line should not have to look for it. */}

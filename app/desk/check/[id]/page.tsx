@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { Cautions } from "../../components/cautions/cautions";
-import { Plan } from "../../components/plan/plan";
-import type { Params } from "../../components/rig-form/params";
-import { VerdictMark } from "../../components/verdict/mark";
+import { Cautions } from "../../../components/cautions/cautions";
+import { Plan } from "../../../components/plan/plan";
+import type { Params } from "../../../components/rig-form/params";
+import { VerdictMark } from "../../../components/verdict/mark";
 import type { FitResult } from "@/lib/fit";
 import { rankInPool } from "@/lib/jobs/fit-pool";
 import type { Units } from "@/lib/measure";
@@ -34,7 +34,7 @@ export default async function CallersSitePage({ params, searchParams }: PageProp
   const [result] = await rankInPool([site], rig, park.policy, { remedies: true });
   return (
     <main className={styles.main}>
-      <p><a href={`/desk?${queryOf(asked)}`} className={styles.back}>{words.backToCall}</a></p>
+      <p><a href={`/desk/check?${queryOf(asked)}`} className={styles.back}>{words.backToCall}</a></p>
       <h1>{siteWords.title(site.label ?? site.id)}</h1>
       <div className={styles.columns}>
         <div>

@@ -1,7 +1,7 @@
-import { one, type Params } from "../components/rig-form/params";
-import { unitsOf } from "../components/rig-form/read";
-import { staffContext, type StaffContext } from "../manage/context";
-import { compareValues } from "../manage/site-rows";
+import { one, type Params } from "../../components/rig-form/params";
+import { unitsOf } from "../../components/rig-form/read";
+import { staffContext, type StaffContext } from "../../manage/context";
+import { compareValues } from "../../manage/site-rows";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import { factIds, type Answers } from "./facts";

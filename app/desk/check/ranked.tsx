@@ -1,4 +1,4 @@
-import { VerdictMark } from "../components/verdict/mark";
+import { VerdictMark } from "../../components/verdict/mark";
 import type { FitResult } from "@/lib/fit";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, placeInWords, unbroken } from "@/lib/wording";
@@ -35,7 +35,7 @@ function Rows({ asked, rig, results }: { readonly asked: Asked; readonly rig: Ri
         const label = site.label ?? site.id;
         return (
           <li key={site.id}>
-            <a href={`/desk/${encodeURIComponent(site.id)}?${queryOf(asked)}`} aria-label={words.planOf(label)}>{label}</a>
+            <a href={`/desk/check/${encodeURIComponent(site.id)}?${queryOf(asked)}`} aria-label={words.planOf(label)}>{label}</a>
             <span className={styles.verdict}><VerdictMark verdict={result.verdict} /> {verdicts[result.verdict].label}</span>
             <span className={styles.why}>{unbroken(placeInWords(site, rig, result, policy.comfort, asked.units))}</span>
           </li>

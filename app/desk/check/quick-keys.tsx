@@ -40,7 +40,7 @@ export function QuickKeys({ children, slow, className, slowClassName }: QuickKey
     // Answers were the last caller's where the line is another one: the page passes over them, and the address need not keep them.
     if (query.get("was") !== query.get("call")) for (const { name } of form.querySelectorAll<HTMLInputElement>("input[data-answered]")) query.delete(name);
     query.delete("was");
-    go(`/desk?${query.toString()}`);
+    go(`/desk/check?${query.toString()}`);
   };
   return (
     <div

@@ -60,7 +60,7 @@ function QuestionList({ asked, call, effects }: { readonly asked: Asked; readonl
 
 function AnswerLink({ asked, id, answer, question }: { readonly asked: Asked; readonly id: FactId; readonly answer: boolean; readonly question: string }) {
   const { desk: words } = catalogueOf().staff;
-  return <a href={`/desk?${queryOf(asked, { [id]: answer })}`} data-answer={answer ? "yes" : "no"} aria-label={words.answerTo(answer, question)}>{answer ? words.yes : words.no}</a>;
+  return <a href={`/desk/check?${queryOf(asked, { [id]: answer })}`} data-answer={answer ? "yes" : "no"} aria-label={words.answerTo(answer, question)}>{answer ? words.yes : words.no}</a>;
 }
 
 export function questionOf(id: FactId, { units }: Asked, { kind, overall }: Call): string {
@@ -77,7 +77,7 @@ export function Answered({ asked, call }: { readonly asked: Asked; readonly call
     <ul className={styles.answered} aria-label={words.answered}>
       {given.map(({ id, answer }) => {
         const question = questionOf(id, asked, call);
-        return <li key={id}><span>{question} <strong>{answer ? words.yes : words.no}</strong></span> <a href={`/desk?${queryOf(asked, { [id]: undefined })}`} data-answer="back" aria-label={words.takeBackOf(question)}>{words.takeBack}</a></li>;
+        return <li key={id}><span>{question} <strong>{answer ? words.yes : words.no}</strong></span> <a href={`/desk/check?${queryOf(asked, { [id]: undefined })}`} data-answer="back" aria-label={words.takeBackOf(question)}>{words.takeBack}</a></li>;
       })}
     </ul>
   );

@@ -1,0 +1,43 @@
+"use client";
+
+import { startTransition, useActionState, useEffect, useRef, type ReactNode } from "react";
+import styles from "./stays.module.css";
+
+/** What became of something done to a stay: done, or everything that stands against it. */
+export interface Acted {
+  readonly faults: readonly string[];
+  readonly said: string | null;
+  /** Shown once, to be copied. */
+  readonly link?: string;
+}
+
+export const nothingYet: Acted = { faults: [], said: null };
+
+interface ActFormProps {
+  readonly action: (before: Acted, form: FormData) => Promise<Acted>;
+  readonly className?: string | undefined;
+  readonly label?: string;
+  readonly children: ReactNode;
+}
+
+/** A form of the desk. What was typed stays where there is a fault; without script the answer is a page with the same words. */
+export function ActForm({ action, className, label, children }: ActFormProps) {
+  const [{ faults, said, link }, act, pending] = useActionState(action, nothingYet);
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => { if (said) form.current?.reset(); }, [said, link]);
+  return (
+    <form
+      ref={form} action={act} className={className} aria-label={label} aria-busy={pending} noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (pending) return;
+        const data = new FormData(event.currentTarget, (event.nativeEvent as SubmitEvent).submitter);
+        startTransition(() => act(data));
+      }}
+    >
+      {children}
+      {faults.length > 0 && <ul className={styles.faults} role="alert">{faults.map((fault) => <li key={fault}>{fault}</li>)}</ul>}
+      <p role="status" className={styles.done}>{said ?? ""}{link && <> <code className={styles.code}>{link}</code></>}</p>
+    </form>
+  );
+}

@@ -1,0 +1,48 @@
+import { revalidatePath } from "next/cache";
+import type { StaffActor } from "../../staff-session";
+import { requireDesk } from "../../staff-session";
+import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
+import { catalogueOf } from "@/lib/wording";
+import type { Acted } from "./act-form";
+
+const { stays: words, deskStays: { faults: told } } = catalogueOf();
+
+/** Runs what a form of the desk asks for, as whoever is signed in, and turns every refusal into sentences. */
+export async function acting(work: (actor: StaffActor) => Promise<Acted>): Promise<Acted> {
+  const { actor } = await requireDesk();
+  try {
+    const acted = await work(actor);
+    revalidatePath("/desk", "layout");
+    return acted;
+  } catch (error) {
+    return refused(sentencesOf(error));
+  }
+}
+
+/** Why the store refused it; anything else is no refusal and goes on. */
+export function sentencesOf(error: unknown): string[] {
+  if (error instanceof NightsTaken) return [told.taken(error.site.toUpperCase(), error.free.length)];
+  if (error instanceof StayRefused) return error.faults.map(words.fault);
+  if (error instanceof StoreError && error.kind === "stale") return [told.stale];
+  throw error;
+}
+
+export function refused(faults: readonly string[]): Acted {
+  return { faults, said: null };
+}
+
+export function done(said: string, link?: string): Acted {
+  return { faults: [], said, ...(link ? { link } : {}) };
+}
+
+/** A field of a form as text without blanks around it; empty where it is not there. */
+export function textOf(form: FormData, name: string): string {
+  const value = form.get(name);
+  return typeof value === "string" ? value.trim() : "";
+}
+
+/** The version the person saw, where the form carries it. */
+export function versionOf(form: FormData): { version?: number } {
+  const version = Number(textOf(form, "version"));
+  return Number.isInteger(version) && version > 0 ? { version } : {};
+}

@@ -1,0 +1,148 @@
+import type { Page } from "@playwright/test";
+import { addDays, asDate } from "@/lib/stays/dates";
+import { expectAccessible, expectNoSideways } from "./expectations";
+import { expect, test } from "./fixtures";
+import { nightsOf, openStays } from "./open-stays";
+
+test.use({ as: "desk" });
+
+/** Today in the demo park's zone. */
+const today = () => asDate(new Intl.DateTimeFormat("en-CA", { timeZone: "America/New_York" }).format(new Date()));
+
+/** Types as at a keyboard, and counts the keys that are not text. */
+function keyboard(page: Page) {
+  let keys = 0;
+  return {
+    type: (text: string) => page.keyboard.type(text),
+    press: async (key: string) => { keys++; await page.keyboard.press(key); },
+    count: () => keys,
+  };
+}
+
+async function cancelHere(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Cancel", exact: true }).click();
+  await expect(page.getByText("Canceled", { exact: true }).first()).toBeVisible();
+}
+
+test("a phone booking by the keyboard alone takes at most 25 keys beyond the text", async ({ page }, info) => {
+  test.skip(info.project.name === "phone", "a phone has no keys");
+  const { arrive } = nightsOf(info, 0);
+  await page.goto("/desk/new");
+  const keys = keyboard(page);
+  await keys.type("tt 31");
+  await keys.press("Tab");
+  await keys.type(arrive);
+  await keys.press("Tab");
+  await keys.type("2");
+  await keys.press("Enter");
+  await expect(page.getByLabel("Name")).toBeFocused();
+  await expect(page.getByText("Travel trailer, 31 ft.")).toBeVisible();
+  await keys.type("Ada Thorn");
+  await keys.press("Tab");
+  await keys.type("555 010 4711");
+  await keys.press("Tab");
+  await keys.type("QM 808");
+  await keys.press("Enter");
+  await expect(page.getByRole("heading", { level: 1, name: "Ada Thorn" })).toBeVisible();
+  expect(keys.count()).toBeLessThanOrEqual(25);
+  await expect(page.getByText("Booked", { exact: true })).toBeVisible();
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await cancelHere(page);
+});
+
+test("what cannot be read is told beside its field, all at once, and kept", async ({ page }) => {
+  await page.goto("/desk/new?call=boat&arrive=soon&depart=2&adults=x");
+  await expect(page.getByText("Type a kind and a length, such as tt 31 or class a 34.")).toBeVisible();
+  await expect(page.getByText("Not a day we can read: try jun 18, 6/18, fri or +3.")).toBeVisible();
+  await expect(page.getByText("0 to 30.")).toBeVisible();
+  await expect(page.getByLabel("Kind and length")).toHaveValue("boat");
+  await expectAccessible(page);
+  await expectNoSideways(page);
+});
+
+test("a walk-in arrives, borrows, is noted, leaves, and how it went is on the site's page", async ({ page }, info) => {
+  const name = `Wim Gorse ${info.project.name} ${Date.now() % 100_000}`;
+  await page.goto(`/desk/new?call=van+19&arrive=today&depart=1&loop=${info.project.name === "phone" ? "C" : "D"}`);
+  await page.getByLabel("Name").fill(name);
+  await page.getByLabel("Take it down as").selectOption("arrived");
+  await page.getByRole("button", { name: "Take it down" }).click();
+  await expect(page.getByRole("heading", { level: 1, name })).toBeVisible();
+  const site = await page.locator('a[href^="/manage/sites/"]').first().textContent();
+  await page.getByRole("form", { name: "Lend" }).getByRole("combobox").selectOption({ index: 3 });
+  await page.getByRole("form", { name: "Lend" }).getByRole("button").click();
+  await expect(page.getByText(/Drinking-water hose, 25 ft, lent/)).toBeVisible();
+  await expect(page.getByText("They still have something of ours.")).toBeVisible();
+  await page.getByLabel("Note", { exact: true }).fill("Key is in the box.");
+  await page.getByRole("button", { name: "Write it down" }).click();
+  await expect(page.getByText("Key is in the box.")).toBeVisible();
+  await page.goto("/desk");
+  const row = page.getByRole("listitem").filter({ hasText: name });
+  await expect(row).toContainText("has Drinking-water hose, 25 ft of ours");
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await row.getByRole("link", { name }).click();
+  await page.getByRole("button", { name: "Is back" }).click();
+  await expect(page.getByText(/, back /)).toBeVisible();
+  await page.getByLabel("How did it go?").selectOption("too-tight");
+  await page.getByLabel("What happened").fill("The mirror touched the post.");
+  await page.getByRole("button", { name: "They have left" }).click();
+  await expect(page.getByText("Too tight: The mirror touched the post.")).toBeVisible();
+  await page.goto(`/manage/sites/${site!.toLowerCase().replace("-", "")}`);
+  await expect(page.getByText("The mirror touched the post.").first()).toBeVisible();
+});
+
+test("the desk gives another site, a poor one with a reason alone, and other nights with their price", async ({ page, request }, info) => {
+  const stays = await openStays(request, info, 2, [{ site: "b05", name: `Rue Hatch ${info.project.name}` }]);
+  await page.goto(`/desk/stays/${stays[0]!.id}`);
+  await expect(page.getByText("The guest chose this site and keeps it.")).toBeVisible();
+  const moving = page.getByRole("form", { name: "Another site" });
+  await moving.getByText("Free, but a poor fit").click();
+  await moving.getByRole("radio", { name: /E-08/ }).check();
+  await moving.getByRole("button", { name: "Put them on" }).click();
+  await expect(moving.getByRole("alert")).toContainText("Say why they are put there all the same.");
+  await moving.getByLabel(/^Why/).fill("They leave the trailer at the barn.");
+  await moving.getByRole("button", { name: "Put them on" }).click();
+  await expect(page.getByText(/Taken in spite of the fit \(does not fit\): They leave the trailer at the barn\./)).toBeVisible();
+  const total = page.getByRole("row", { name: /^Total/ });
+  const before = await total.textContent();
+  await page.getByLabel("Depart").fill(addDays(asDate(stays[0]!.depart), 1));
+  await page.getByRole("button", { name: "Change nights" }).click();
+  await expect(page.getByText("(3 nights)")).toBeVisible();
+  await expect(total).not.toHaveText(before!);
+  await expect(page.getByText(/changed departure|changed depart/)).toBeVisible();
+  await stays[0]!.cancel();
+});
+
+test("the rig at the gate is not the rig that was booked: it is judged, and other sites are offered", async ({ page, request }, info) => {
+  const stays = await openStays(request, info, 3, [{ site: "b05", name: `Sil Fern ${info.project.name}` }]);
+  await page.goto(`/desk/stays/${stays[0]!.id}`);
+  const rig = page.getByRole("form", { name: "Another rig at the gate" });
+  await rig.getByLabel("Kind and length").fill("a boat");
+  await rig.getByRole("button").click();
+  await expect(rig.getByRole("alert")).toContainText("Type a kind and a length");
+  await rig.getByLabel("Kind and length").fill("van 19");
+  await rig.getByRole("button").click();
+  await expect(page.getByText(/^Van, 19 ft/)).toBeVisible();
+  await stays[0]!.cancel();
+});
+
+test("finds a stay by name, plate, site, reference and phone", async ({ page, request }, info) => {
+  const stays = await openStays(request, info, 4, [{ site: "b05", name: `Quen Marl ${info.project.name}` }]);
+  for (const text of [`quen ${info.project.name}`, `marl b-05 ${info.project.name}`]) {
+    await page.goto(`/desk/find?q=${encodeURIComponent(text)}`);
+    await expect(page.getByRole("link", { name: `Quen Marl ${info.project.name}` }).first()).toBeVisible();
+  }
+  await page.goto("/desk/find?q=nobody-of-that-name");
+  await expect(page.getByText("Nothing for “nobody-of-that-name”.")).toBeVisible();
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await stays[0]!.cancel();
+});
+
+test("a day's list prints on paper without its buttons", async ({ page }) => {
+  await page.goto(`/desk?day=${today()}`);
+  await page.emulateMedia({ media: "print" });
+  await expect(page.getByRole("button", { name: "Show" })).toBeHidden();
+  await expect(page.getByRole("heading", { name: /Arriving/ })).toBeVisible();
+});
