@@ -53,7 +53,7 @@ export function DayRow({ stay, list, day, today, label, units }: DayRowProps) {
           )
           : <ActForm action={advanceFromForm} className={styles.one}><Carried stay={stay} to={to} /><button type="submit">{list === "left" ? movesBack.arrived : moves[to]}<span className={styles.hidden}>: {name}</span></button></ActForm>)}
         {(list === "late" || list === "arriving") && may("no-show") && <ActForm action={advanceFromForm} className={styles.one}><Carried stay={stay} to="no-show" /><button type="submit" className={styles.second}>{moves["no-show"]}<span className={styles.hidden}>: {name}</span></button></ActForm>}
-        {(list === "staying" || list === "leaving") && stay.nights.arrive === today && <ActForm action={advanceFromForm} className={styles.one}><Carried stay={stay} to="booked" /><button type="submit" className={styles.second}>{movesBack.booked}<span className={styles.hidden}>: {name}</span></button></ActForm>}
+        {stay.state === "arrived" && stay.nights.arrive === today && <ActForm action={advanceFromForm} className={styles.one}><Carried stay={stay} to="booked" /><button type="submit" className={styles.second}>{movesBack.booked}<span className={styles.hidden}>: {name}</span></button></ActForm>}
       </div>
     </li>
   );

@@ -28,7 +28,7 @@ export default async function TodayPage({ searchParams }: { readonly searchParam
   const day = readDate(one(params.day) ?? "") ?? context.today;
   const [stays, sites] = await Promise.all([listToday(actor, actor.park, day), listSites(actor.park)]);
   const labels = new Map(sites.map(({ id, label }) => [id, label ?? id]));
-  const lists = new Map<DayList, TodayStay[]>(dayLists.map((name) => [name, stays.filter((stay) => listsOf(stay, day).includes(name))]));
+  const lists = new Map<DayList, TodayStay[]>(dayLists.map((name) => [name, stays.filter((stay) => listsOf(stay, day, context.today).includes(name))]));
   const counts = dayLists.map((name) => [name, lists.get(name)!.length] as const);
   const time = new Date(context.now).toLocaleTimeString("en-US", { hour: "numeric", minute: "2-digit", timeZone: context.settings.zone });
   return (

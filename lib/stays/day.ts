@@ -15,19 +15,27 @@ export const dayLists = ["late", "arriving", "leaving", "staying", "left", "unas
 export type DayList = (typeof dayLists)[number];
 
 /**
- * In which lists a stay stands on `day`. Late: booked, to arrive before that day, and not there. Leaving: there, and the departure day is that
- * day or past. Unassigned stands beside the others: whoever has no site needs one whichever day it is looked at.
+ * In which lists a stay stands on `day`, looked at on `today`. Late: booked, to arrive before that day, and not there, until somebody says what
+ * became of it. Leaving: there, and the departure day is that day or past. On a day to come nobody is late yet: whoever is booked is
+ * counted on. Unassigned stands beside the others: whoever has no site needs one whichever day it is looked at.
  */
-export function listsOf({ state, nights: { arrive, depart }, site, freedFrom }: DayStay, day: IsoDate): DayList[] {
-  const lists: DayList[] = [];
-  if (state === "booked") {
-    if (arrive < day && depart > day) lists.push("late");
-    if (arrive === day) lists.push("arriving");
-  }
-  if (state === "arrived" && arrive <= day) lists.push(depart <= day ? "leaving" : "staying");
-  if (state === "departed" && (freedFrom ?? depart) === day) lists.push("left");
+export function listsOf(stay: DayStay, day: IsoDate, today: IsoDate): DayList[] {
+  const { state, nights: { depart }, site } = stay;
+  const lists = day > today ? listsToCome(stay, day, today) : listsSoFar(stay, day);
   if (site === null && (state === "booked" || state === "requested") && depart > day) lists.push("unassigned");
   if (state === "requested" && depart > day) lists.push("requests");
   if (state === "held" && depart > day) lists.push("holds");
   return lists;
+}
+
+function listsSoFar({ state, nights: { arrive, depart }, freedFrom }: DayStay, day: IsoDate): DayList[] {
+  if (state === "booked" && arrive <= day) return [arrive < day ? "late" : "arriving"];
+  if (state === "arrived" && arrive <= day) return [depart <= day ? "leaving" : "staying"];
+  return state === "departed" && (freedFrom ?? depart) === day ? ["left"] : [];
+}
+
+function listsToCome({ state, nights: { arrive, depart } }: DayStay, day: IsoDate, today: IsoDate): DayList[] {
+  if (state === "booked" && arrive < today && depart > day) return ["late"];
+  if ((state !== "booked" && state !== "arrived") || arrive > day || depart < day) return [];
+  return [arrive === day ? "arriving" : depart === day ? "leaving" : "staying"];
 }

@@ -19,7 +19,7 @@ export async function listToday(actor: Actor, parkSlug: string, day: IsoDate): P
   return inStore(async () => {
     const rows = await readBoardStays(parkSlug, Prisma.sql`(
       (t.state = 'arrived' and t.arrive <= ${day}::date)
-      or (t.state = 'booked' and t.arrive <= ${day}::date and t.depart > ${day}::date)
+      or (t.state = 'booked' and t.arrive <= ${day}::date)
       or (t.state = 'departed' and coalesce(t.freed_from, t.depart) = ${day}::date)
       or (t.state = 'booked' and t.site_id is null and t.depart > ${day}::date)
       or (t.state = 'requested' and t.depart > ${day}::date and (t.held_until is null or t.held_until > statement_timestamp()))
@@ -44,7 +44,7 @@ export async function findStays(actor: Actor, parkSlug: string, text: string, to
     const like = `%${word.replace(/[%_\\]/g, (sign) => `\\${sign}`)}%`;
     return Prisma.sql`(lower(coalesce(t.guest_name, '')) like ${like} or lower(coalesce(t.plate, '')) like ${like} or lower(t.reference) like ${like} or lower(coalesce(s.label, '')) like ${like} or lower(coalesce(s.site_id, '')) = ${word} or lower(coalesce(t.guest_email, '')) like ${like})`;
   });
-  const phone = digits.length >= 4 ? Prisma.sql` or regexp_replace(coalesce(t.guest_phone, ''), '\D', '', 'g') like ${`%${digits}%`}` : Prisma.empty;
+  const phone = digits.length >= 4 ? Prisma.sql` or regexp_replace(coalesce(t.guest_phone, ''), '[^0-9]', '', 'g') like ${`%${digits}%`}` : Prisma.empty;
   const rows = await inStore(() => readBoardStays(parkSlug, Prisma.sql`((${Prisma.join(conditions, " and ")})${phone})`));
   const away = ({ arrive, depart }: { arrive: string; depart: string }) => (arrive <= today && depart >= today ? 0 : arrive > today ? Date.parse(arrive) - Date.parse(today) : Date.parse(today) - Date.parse(depart));
   return rows.sort((a, b) => away(a) - away(b)).slice(0, most).map(toBoardStay);
