@@ -108,6 +108,9 @@ test("the desk gives another site, a poor one with a reason alone, and other nig
   const before = await total.textContent();
   await page.getByLabel("Depart").fill(addDays(asDate(stays[0]!.depart), 1));
   await page.getByRole("button", { name: "Change nights" }).click();
+  await expect(page.getByText(/the added nights cost \$\d+\.\d\d\./)).toBeVisible();
+  await expect(total).toHaveText(before!);
+  await page.getByRole("button", { name: "Change the nights at this price" }).click();
   await expect(page.getByText("(3 nights)")).toBeVisible();
   await expect(total).not.toHaveText(before!);
   await expect(page.getByText(/changed departure|changed depart/)).toBeVisible();

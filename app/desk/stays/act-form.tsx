@@ -9,6 +9,8 @@ export interface Acted {
   readonly said: string | null;
   /** Shown once, to be copied. */
   readonly link?: string;
+  /** What has to be agreed to first: its button sends `value` as `agreed`, whatever the fields say by then. */
+  readonly confirm?: { readonly sentence: string; readonly button: string; readonly value: string };
 }
 
 export const nothingYet: Acted = { faults: [], said: null };
@@ -22,7 +24,7 @@ interface ActFormProps {
 
 /** A form of the desk. What was typed stays where there is a fault; without script the answer is a page with the same words. */
 export function ActForm({ action, className, label, children }: ActFormProps) {
-  const [{ faults, said, link }, act, pending] = useActionState(action, nothingYet);
+  const [{ faults, said, link, confirm }, act, pending] = useActionState(action, nothingYet);
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => { if (said) form.current?.reset(); }, [said, link]);
   return (
@@ -37,6 +39,7 @@ export function ActForm({ action, className, label, children }: ActFormProps) {
     >
       {children}
       {faults.length > 0 && <ul className={styles.faults} role="alert">{faults.map((fault) => <li key={fault}>{fault}</li>)}</ul>}
+      {confirm && <p role="status" className={styles.confirm}>{confirm.sentence} <button type="submit" name="agreed" value={confirm.value} className={styles.main}>{confirm.button}</button></p>}
       <p role="status" className={styles.done}>{said ?? ""}{link && <> <code className={styles.code}>{link}</code></>}</p>
     </form>
   );

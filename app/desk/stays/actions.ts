@@ -10,7 +10,7 @@ import { getPark } from "@/lib/store/parks";
 import { addNote } from "@/lib/store/stay-notes";
 import { StoreError } from "@/lib/store/errors";
 import { advanceStay } from "@/lib/store/stays-advance";
-import { changeNights, editStay, getStay, joinStays, moveStay, partStay } from "@/lib/store/stays-change";
+import { changeNights, editStay, getStay, joinStays, moveStay, partStay, priceMoreNights } from "@/lib/store/stays-change";
 import { issueLink, revokeLinks } from "@/lib/store/stays-links";
 import { notePayment } from "@/lib/store/stays-money";
 import { findStays } from "@/lib/store/stays-today";
@@ -21,7 +21,7 @@ import { placesOf, readMoney } from "@/lib/wording/money";
 import type { Acted } from "./act-form";
 import { acting, done, refused, textOf, versionOf } from "./acting";
 
-const { deskStays: { stay: words, done: marked, faults: told }, verdicts, nights: board } = catalogueOf();
+const { deskStays: { stay: words, done: marked, faults: told }, verdicts, nights: board, stays } = catalogueOf();
 
 /** Moves a stay on: here, left (with how it went), canceled and so on, as the button says. */
 export async function advanceFromForm(_before: Acted, form: FormData): Promise<Acted> {
@@ -51,11 +51,16 @@ export async function moveFromForm(_before: Acted, form: FormData): Promise<Acte
   });
 }
 
+/** Other nights. What those that are added cost is told first; it is done when the desk agrees to that price for those nights. */
 export async function nightsFromForm(_before: Acted, form: FormData): Promise<Acted> {
   return acting(async (actor) => {
-    const [arrive, depart] = [readDate(textOf(form, "arrive")), readDate(textOf(form, "depart"))];
+    const [agreedArrive, agreedDepart, agreedTotal] = textOf(form, "agreed").split(" ");
+    const [arrive, depart] = [readDate(agreedArrive || textOf(form, "arrive")), readDate(agreedDepart ?? textOf(form, "depart"))];
     if (!arrive || !depart || depart <= arrive) return refused([told.dates]);
-    await changeNights(actor, actor.park, textOf(form, "stay"), { arrive, depart }, versionOf(form));
+    const [stay, nights] = [textOf(form, "stay"), { arrive, depart }];
+    const more = agreedTotal === undefined ? await priceMoreNights(actor, actor.park, stay, nights) : null;
+    if (more) return { ...refused([]), confirm: { sentence: words.addedPrice(stays.span(nights), stays.money(more.total, more.currency)), button: words.agree, value: `${arrive} ${depart} ${more.total}` } };
+    await changeNights(actor, actor.park, stay, nights, { ...versionOf(form), ...(agreedTotal === undefined ? {} : { accepts: Number(agreedTotal) }) });
     return done(words.saved);
   });
 }

@@ -62,6 +62,7 @@ export const deskStays = {
     why: "Why (for a poor fit, or where the guest chose their site)",
     nightsHead: "Other nights",
     arrive: "Arrive", depart: "Depart", change: "Change nights",
+    addedPrice: (span: string, price: string) => `${span}: the added nights cost ${price}.`, agree: "Change the nights at this price",
     addedCost: "Added nights are priced in today’s rates; what was agreed stays.",
     rigHead: "Another rig at the gate",
     rigLead: "Kind and length as in the quick check: tt 31. Typical for the rest. The fit is judged before it is kept.",
