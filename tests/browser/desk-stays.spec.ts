@@ -51,6 +51,45 @@ test("a phone booking by the keyboard alone takes at most 25 keys beyond the tex
   await cancelHere(page);
 });
 
+test("free sites show while the caller is asked, a site is chosen by its label, and other dates lose nothing that was typed", async ({ page }, info) => {
+  test.skip(info.project.name === "phone", "a phone has no keys");
+  const { arrive } = nightsOf(info, 5);
+  await page.goto("/desk/new", { waitUntil: "networkidle" });
+  await page.keyboard.type("van 19");
+  await page.keyboard.press("Tab");
+  await page.keyboard.type(arrive);
+  await page.keyboard.press("Tab");
+  await page.keyboard.type("2");
+  await expect(page.getByText("(2 nights)")).toBeVisible();
+  await expect(page.getByLabel("Nights or depart")).toBeFocused();
+  await page.getByLabel("Name").fill("Bram Sedge");
+  await page.getByRole("radio", { name: /^[A-Z]-\d\d / }).first().focus();
+  await page.keyboard.type("b05");
+  await expect(page.getByRole("radio", { name: /^B-05 / })).toBeChecked();
+  await expect(page.getByRole("radio", { name: /^B-05 / })).toBeFocused();
+  await page.getByLabel("Nights or depart").fill("3");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText("(3 nights)")).toBeVisible();
+  await expect(page.getByLabel("Name")).toBeFocused();
+  await expect(page.getByLabel("Name")).toHaveValue("Bram Sedge");
+  await page.getByLabel("Nights or depart").fill("never");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText("Not a day we can read: try jun 18, 6/18, fri or +3.")).toBeVisible();
+  await expect(page.getByLabel("Nights or depart")).toBeFocused();
+});
+
+test("the key / goes to the search from a page of the desk, and is a letter where one types", async ({ page }, info) => {
+  test.skip(info.project.name === "phone", "a phone has no keys");
+  await page.goto("/desk", { waitUntil: "networkidle" });
+  await page.keyboard.press("/");
+  await expect(page.getByRole("searchbox")).toBeFocused();
+  await page.keyboard.type("6/18");
+  await expect(page.getByRole("searchbox")).toHaveValue("6/18");
+  await page.goto("/desk/nights", { waitUntil: "networkidle" });
+  await page.keyboard.press("/");
+  await expect(page).toHaveURL(/\/desk\/find$/);
+});
+
 test("what cannot be read is told beside its field, all at once, and kept", async ({ page }) => {
   await page.goto("/desk/new?call=boat&arrive=soon&depart=2&adults=x");
   await expect(page.getByText("Type a kind and a length, such as tt 31 or class a 34.")).toBeVisible();

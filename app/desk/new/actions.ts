@@ -28,7 +28,7 @@ export async function bookFromForm(_before: Acted, form: FormData): Promise<Acte
     const faults = [
       ...askedFields.flatMap((field) => asked.faults[field] ?? []),
       ...(guest.success ? [] : guest.error.issues.map(({ path, message }) => `${path[0] === "name" ? stayWords.name : path[0] === "email" ? stayWords.email : path[0] === "phone" ? stayWords.phone : stayWords.plate}: ${message}.`)),
-      ...((as === "held" || as === "arrived") && !site ? [words.needsSite] : []),
+      ...(((as === "held" || as === "arrived") && !site) || !form.has("site") ? [words.needsSite] : []),
     ];
     if (!asked.ready || !guest.success || faults.length > 0) return refused(faults);
     const { rig, nights, loop } = asked.ready;

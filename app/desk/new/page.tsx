@@ -1,10 +1,12 @@
 import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
-import type { Params } from "../../components/rig-form/params";
+import { one, type Params } from "../../components/rig-form/params";
 import { staffContext } from "../../manage/context";
 import { requireDesk } from "../../staff-session";
 import { ActForm } from "../stays/act-form";
 import { bookFromForm } from "./actions";
+import { AskAsTyped } from "./ask-as-typed";
+import { PickByLabel } from "./pick-by-label";
 import { askedFields, fromParams, readAsked, sitesFor, type AskedField, type AskedStay } from "./read-asked";
 import type { Found } from "@/lib/jobs/stay-fit";
 import { countNights, type IsoDate } from "@/lib/stays";
@@ -24,13 +26,16 @@ export default async function NewStayPage({ searchParams }: { readonly searchPar
   const params = await searchParams;
   const [context, stay] = await Promise.all([staffContext(), getStayContext(actor.park)]);
   if (!context || !stay) return <main className={styles.page}><h1>{words.title}</h1><p>{table.noPark}</p></main>;
-  const asked = readAsked(fromParams(params), context.park, stay.today);
+  // While somebody types, half a word is no fault yet, and the focus stays where it is.
+  const typing = one(params.typing) === "yes";
+  const read = readAsked(fromParams(params), context.park, stay.today);
+  const asked = typing ? { ...read, faults: {} } : read;
   const found = asked.ready ? await sitesFor(context.park, asked.ready) : null;
   const labels = new Map(context.surveyed.map(({ site }) => [site.id, site.label ?? site.id]));
   return (
     <main className={styles.page}>
       <div className={styles.head}><h1>{words.title}</h1><p>{words.lead}</p></div>
-      <form action="/desk/new" className={own.asked}>
+      <AskAsTyped className={own.asked} needs={["call", "arrive", "depart"]}>
         <Typed asked={asked} field="call" size={12} focus={!asked.ready} placeholder="tt 31" />
         <Typed asked={asked} field="arrive" size={9} placeholder="jun 18" />
         <Typed asked={asked} field="depart" size={9} placeholder="2" />
@@ -39,8 +44,8 @@ export default async function NewStayPage({ searchParams }: { readonly searchPar
         <Typed asked={asked} field="pets" size={3} placeholder="0" />
         <label>{words.loop}<select name="loop" defaultValue={asked.texts.loop}><option value="">{words.anyLoop}</option>{context.loops.map(({ id, name }) => <option key={id} value={id}>{name ? `${id} · ${name}` : id}</option>)}</select></label>
         <button type="submit">{words.show}</button>
-      </form>
-      {asked.ready && found && <Booking asked={asked} ready={asked.ready} found={found} labels={labels} today={stay.today} units={context.park.units} />}
+      </AskAsTyped>
+      {asked.ready && found && <Booking asked={asked} ready={asked.ready} found={found} labels={labels} today={stay.today} units={context.park.units} typing={typing} />}
     </main>
   );
 }
@@ -64,9 +69,10 @@ interface BookingProps {
   readonly labels: ReadonlyMap<string, string>;
   readonly today: IsoDate;
   readonly units: "ft-in" | "metric";
+  readonly typing: boolean;
 }
 
-function Booking({ asked, ready: { rig, nights }, found, labels, today, units }: BookingProps) {
+function Booking({ asked, ready: { rig, nights }, found, labels, today, units, typing }: BookingProps) {
   const [first] = found.offered;
   return (
     <ActForm action={bookFromForm} className={own.booking} label={words.title}>
@@ -77,7 +83,7 @@ function Booking({ asked, ready: { rig, nights }, found, labels, today, units }:
         {found.taken.length > 0 && <> {words.takenList(found.taken.slice(0, 8).map(({ site }) => labels.get(site) ?? site).join(", "))}</>}
       </p>
       <div className={own.who}>
-        <label className={styles.grow}>{words.name}<input name="name" required maxLength={80} autoComplete="off" autoFocus={first !== undefined} /></label>
+        <label className={styles.grow}>{words.name}<input name="name" data-next required maxLength={80} autoComplete="off" autoFocus={first !== undefined && !typing} /></label>
         <label>{words.phone}<input name="phone" type="tel" maxLength={40} autoComplete="off" size={14} /></label>
         <label>{words.plate}<input name="plate" maxLength={20} size={9} autoComplete="off" /></label>
         <label className={styles.grow}>{words.email}<input name="email" type="email" maxLength={200} autoComplete="off" /></label>
@@ -85,13 +91,14 @@ function Booking({ asked, ready: { rig, nights }, found, labels, today, units }:
         <label>{words.as}<select name="as" defaultValue="booked">{(["booked", ...(nights.arrive <= today ? (["arrived"] as const) : []), "requested", "held"] as const).map((kind) => <option key={kind} value={kind}>{words.kinds[kind]}</option>)}</select></label>
         <button type="submit" className={styles.main}>{words.book}</button>
       </div>
-      <fieldset className={own.sites}>
+      {/* Made anew with every other question, so that no site is taken that is no longer shown. */}
+      <PickByLabel key={JSON.stringify(asked.texts)} className={own.sites}>
         <legend>{words.sites}</legend>
         <ul className={styles.sites}>
           {found.offered.map(({ site, result, quote }, i) => (
             <li key={site.id}>
               <label>
-                <input type="radio" name="site" value={site.id} defaultChecked={i === 0} />
+                <input type="radio" name="site" value={site.id} data-label={labels.get(site.id)} defaultChecked={i === 0} />
                 <span><strong>{labels.get(site.id)}</strong> {verdicts[result.verdict].label}{result.tight && `, ${tightWord}`}. {quote?.ok ? `${stayWords.money(quote.quote.total, quote.quote.currency)}${countNights(nights) > 1 ? ` (${stayWords.money(Math.round(quote.quote.total / countNights(nights)), quote.quote.currency)} / ${stayWords.nights(1).replace("1 ", "")})` : ""}` : quote ? quote.faults.map(stayWords.fault).join(" ") : words.price}</span>
               </label>
             </li>
@@ -100,10 +107,10 @@ function Booking({ asked, ready: { rig, nights }, found, labels, today, units }:
         </ul>
         <details>
           <summary>{words.poor}</summary>
-          <ul className={styles.sites}>{found.refused.map(({ site, verdict }) => <li key={site}><label><input type="radio" name="site" value={site} /> <span><strong>{labels.get(site) ?? site}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
+          <ul className={styles.sites}>{found.refused.map(({ site, verdict }) => <li key={site}><label><input type="radio" name="site" value={site} data-label={labels.get(site) ?? site} /> <span><strong>{labels.get(site) ?? site}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
           <label>{words.why}<input name="reason" maxLength={500} autoComplete="off" /></label>
         </details>
-      </fieldset>
+      </PickByLabel>
     </ActForm>
   );
 }
