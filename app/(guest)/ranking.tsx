@@ -17,6 +17,8 @@ interface RankingProps {
   readonly rig: Rig;
   readonly policy: Policy;
   readonly standpoint: Standpoint;
+  /** What a site costs for the nights asked about, in words. */
+  readonly priceOf?: (site: Site) => string | null;
 }
 
 const ORDER: readonly Verdict[] = ["fits", "gear", "ask", "unsettled", "no"];
@@ -53,7 +55,7 @@ function Entries({ entries, withPlan, ...rest }: RankingProps & { readonly withP
   );
 }
 
-function SiteEntry({ result, site, rig, policy, standpoint, plan }: Entry & Omit<RankingProps, "entries"> & { readonly plan: boolean }) {
+function SiteEntry({ result, site, rig, policy, standpoint, priceOf, plan }: Entry & Omit<RankingProps, "entries"> & { readonly plan: boolean }) {
   const { guestSites: words, verdicts } = catalogueOf();
   const label = site.label ?? site.id, { units } = standpoint;
   return (
@@ -63,6 +65,7 @@ function SiteEntry({ result, site, rig, policy, standpoint, plan }: Entry & Omit
           <h3><Link href={siteAddress(site.id, standpoint)} prefetch={false} aria-label={words.seePlanOf(label)}>{label}</Link> <span className={styles.verdict}>{verdicts[result.verdict].label}</span></h3>
           <CompareTick id={site.id} label={label} ticked={standpoint.picked.includes(site.id)} />
         </div>
+        {priceOf?.(site) && <p className={styles.price}>{priceOf(site)}</p>}
         <Asks result={result} site={site} rig={rig} units={units} />
         <p className={styles.why}>{unbroken(placeInWords(site, rig, result, policy.comfort, units))}</p>
         <Bring result={result} rig={rig} units={units} />

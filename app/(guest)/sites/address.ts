@@ -1,9 +1,11 @@
 import type { Units } from "@/lib/measure";
+import type { Nights } from "@/lib/stays";
+import { withoutNights } from "../../components/rig-form/query";
 import type { Filters } from "./filters";
 
 /** What every address of the answer carries: the rig, the units, what is filtered, what is ticked to compare. */
 export interface Standpoint {
-  /** The rig as the address has it. */
+  /** The rig as the address has it, and the dates asked about. */
   readonly query: string;
   readonly units: Units;
   readonly filters: Filters;
@@ -32,6 +34,19 @@ export function addressOf(path: string, standpoint: Standpoint): string {
 /** The same without the units, for the links that change them. */
 export function queryWithoutUnits(standpoint: Standpoint): string {
   return new URLSearchParams(pairsOf(standpoint).filter(([name]) => name !== "units")).toString();
+}
+
+/** The same for other nights. */
+export function withNights(standpoint: Standpoint, { arrive, depart }: Nights): Standpoint {
+  const query = new URLSearchParams(withoutNights(standpoint.query));
+  query.set("arrive", arrive);
+  query.set("depart", depart);
+  return { ...standpoint, query: query.toString() };
+}
+
+/** The same without dates. */
+export function withoutWhen(standpoint: Standpoint): Standpoint {
+  return { ...standpoint, query: withoutNights(standpoint.query) };
 }
 
 export function siteAddress(id: string, standpoint: Standpoint): string {

@@ -36,6 +36,9 @@ export type What =
 export const countFields = ["adults", "children", "pets", "tents"] as const;
 export type CountField = (typeof countFields)[number];
 
+/** The dates of a stay, which a guest may give as well: no part of the rig, but of every address of its form and answer. */
+export const nightInputs = ["arrive", "depart"] as const;
+
 /** Wishes that a site can be judged by. */
 export const wishes = ["pull-through", "back-in", "shade"] as const;
 

@@ -20,7 +20,7 @@ export function nextAddress(params: Params, form: RigForm): string {
   if (faulty.has(here)) return hrefOfStep(form, here);
   if (go !== "sites") return hrefOfStep(form, steps.find((s) => s === go) ?? here);
   const first = firstFaultyStep(form);
-  return first ? hrefOfStep(form, first) : `/sites?${form.query}&units=${form.units}`;
+  return first ? hrefOfStep(form, first) : `${form.way?.answer ?? "/sites"}?${form.query}&units=${form.units}`;
 }
 
 function withPart(params: Params, form: RigForm, here: Step, side: NonNullable<ReturnType<typeof addedSide>>): string {
@@ -43,5 +43,5 @@ function without(params: Params, form: RigForm, id: string): Params {
 /** The form again, after something was changed: a class makes another typical rig. */
 function reread(params: Params, form: RigForm): RigForm {
   const start = form.start.kind ? startOf(params, [], form.units) : form.start;
-  return readRigForm(params, start ?? form.start, form.units);
+  return { ...readRigForm(params, start ?? form.start, form.units), ...(form.way ? { way: form.way } : {}) };
 }

@@ -1,4 +1,4 @@
-import { countFields } from "./fields";
+import { countFields, nightInputs } from "./fields";
 import { loadsOf } from "./outline";
 import type { RigForm } from "./read";
 import type { Step } from "./steps";
@@ -17,6 +17,6 @@ export function ownInputs({ fields, outline, base }: RigForm, step: Step): Reado
       ...lengths.map((f) => f.input), ...outline.inlets.map(({ key }) => `inlet-${key}.side`), ...loadsOf(base).map(({ id }) => `load-${id}`),
       "want", "adapter", "regulator", "plug",
     ]);
-    case "party": return new Set<string>([...countFields, ...lengths.map((f) => f.input), "tow", "accessible", "wish"]);
+    case "party": return new Set<string>([...countFields, ...nightInputs, ...lengths.map((f) => f.input), "tow", "accessible", "wish"]);
   }
 }

@@ -1,17 +1,18 @@
 import type { Units } from "@/lib/measure";
 import { loadsOf, needOf, NONE, outlineOf, plugs } from "./outline";
-import { countFields, isAsShown, withUnit, type Field } from "./fields";
+import { countFields, isAsShown, nightInputs, withUnit, type Field } from "./fields";
 import { list, one, typed, type Params } from "./params";
 import type { Start } from "./start";
 import type { Rig } from "@/lib/rig";
 
-/** The address' own words for a rig: where it starts, and what differs from there. */
+/** The address' own words for a rig: where it starts, and what differs from there. Dates asked about go along as typed. */
 export function queryOf(params: Params, start: Start, units: Units, fields: readonly Field[], sized: Rig): string {
   const query = new URLSearchParams(start.query);
   addLengths(query, params, start, units, fields);
   addParts(query, params, sized);
   addHookups(query, params, sized);
   addParty(query, params, sized);
+  for (const name of nightInputs) if (typed(params[name]) !== undefined) query.set(name, typed(params[name])!);
   return query.toString();
 }
 
@@ -48,6 +49,13 @@ function addHookups(query: URLSearchParams, params: Params, sized: Rig): void {
     const asked = needOf(one(params[`load-${id}`]), need);
     if (asked !== need) query.set(`load-${id}`, asked);
   }
+}
+
+/** The same without the dates: a rig is kept and remembered for other nights than these. */
+export function withoutNights(query: string): string {
+  const rest = new URLSearchParams(query);
+  for (const name of nightInputs) rest.delete(name);
+  return rest.toString();
 }
 
 function addParty(query: URLSearchParams, params: Params, sized: Rig): void {

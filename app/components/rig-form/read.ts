@@ -12,9 +12,18 @@ import type { Start } from "./start";
 
 export type { Assumed } from "./assumed";
 
+/** A form of its own: its path, where its answer is, and what leads there. */
+export interface FormWay {
+  readonly path: string;
+  readonly answer: string;
+  readonly submit: string;
+}
+
 /** What the address says about a rig: the texts as typed, what is wrong with each, and the rig where nothing is. */
 export interface RigForm {
   readonly start: Start;
+  /** Where the form is and where it leads: the guest's own, from `/rig` to `/sites`, where left out. */
+  readonly way?: FormWay;
   readonly base: Rig;
   readonly units: Units;
   /** Every length the form asks for, with the number that stands until something is typed. */

@@ -23,7 +23,7 @@ export function StepForm({ form, step, children }: StepFormProps) {
   const { guestRig: words } = catalogueOf();
   const at = steps.indexOf(step), next = steps[at + 1];
   return (
-    <form method="get" action="/rig/go" className={styles.form} noValidate>
+    <form method="get" action={`${form.way?.path ?? "/rig"}/go`} className={styles.form} noValidate>
       <Carried form={form} step={step} />
       {/* What Enter does: the first submit button of a form. */}
       <button type="submit" name="go" value="sites" className="visually-hidden" tabIndex={-1} aria-hidden="true" />
@@ -36,7 +36,7 @@ export function StepForm({ form, step, children }: StepFormProps) {
       <FaultSummary form={form} />
       {children}
       <div className={styles.actions}>
-        <Busy className={styles.sites} name="go" value="sites" label={words.toSites} busy={words.working} />
+        <Busy className={styles.sites} name="go" value="sites" label={form.way?.submit ?? words.toSites} busy={words.working} />
         {next && <button type="submit" name="go" value={next} className={styles.next}>{words.next(words.steps[next].toLowerCase())}</button>}
       </div>
     </form>
@@ -63,8 +63,8 @@ export function RigHead({ form, step }: { readonly form: RigForm; readonly step:
         <h1>{unbroken(words.kindLine(form.start.name, n.measured(overallLength(rig))))}</h1>
         <p className={styles.standing}>{form.start.kind ? words.typicalLine : words.keptNumbers}</p>
         <p className={styles.ways}>
-          <Link href="/" prefetch={false}>{words.otherKind}</Link>
-          <a href={hrefOfStep({ query: form.query, units: other }, step)}>{words.useUnits[other]}</a>
+          {!form.way && <Link href="/" prefetch={false}>{words.otherKind}</Link>}
+          <a href={hrefOfStep({ ...form, units: other }, step)}>{words.useUnits[other]}</a>
         </p>
       </div>
       <svg className={`${drawings.sheet} ${styles.portrait}`} preserveAspectRatio="xMinYMax meet" viewBox={[left, -tall - 12, right - left, tall + 34].map(Math.round).join(" ")} aria-hidden="true" focusable="false">

@@ -17,6 +17,7 @@ import { passes, type Entry } from "../filters";
 import { loopsOf } from "../loops";
 import { RigLine } from "../rig-line";
 import { Stopped } from "../stopped";
+import { ForNights } from "./for-nights";
 import { Locator } from "./locator";
 import { SetUp } from "./set-up";
 import { SiteFacts } from "./site-facts";
@@ -71,6 +72,7 @@ async function Body({ asked, site, standpoint }: { readonly asked: Asked; readon
         <div className={styles.words}>
           {rig && result && <SiteVerdict site={site} rig={rig} result={result} units={units} sought={refused !== null} />}
           {rig && result?.pose && <SetUp entry={{ site, result }} context={{ rig, policy: park.policy, units, loops: loopsOf(sites, record) }} />}
+          <ForNights asked={asked} site={site} rig={rig ?? null} result={result ?? null} entries={entries} standpoint={standpoint} />
           {entry && <Around entries={entries} entry={entry} standpoint={standpoint} />}
         </div>
         <Plan site={site} rig={rig ?? undefined} result={result} units={units} />

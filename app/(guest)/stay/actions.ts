@@ -1,0 +1,146 @@
+"use server";
+
+import { redirect } from "next/navigation";
+import { revalidatePath } from "next/cache";
+import { askedBy } from "../context";
+import { offersFor } from "../offers";
+import { answerFor } from "../sites/answer";
+import { unmetAsk } from "../sites/nothing-free";
+import type { Sent } from "../send-form";
+import type { Params } from "../../components/rig-form/params";
+import { withoutNights } from "../../components/rig-form/query";
+import { judgeFit } from "@/lib/jobs/stay-fit";
+import { guestSchema, stayRequestSchema, type Guest } from "@/lib/stays";
+import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
+import { advanceStay } from "@/lib/store/stays-advance";
+import { editStay, getStay } from "@/lib/store/stays-change";
+import { findByLink } from "@/lib/store/stays-links";
+import { quoteFor } from "@/lib/store/stays-money";
+import { holdStay } from "@/lib/store/stays";
+import { leaveWord } from "@/lib/store/unmet";
+import { getStayContext } from "@/lib/store/park-settings";
+import { catalogueOf } from "@/lib/wording";
+
+const { guestStay: words, stays: stayWords } = catalogueOf();
+const anybody = { kind: "guest", link: null } as const;
+
+function textOf(form: FormData, name: string): string {
+  const value = form.get(name);
+  return typeof value === "string" ? value.trim() : "";
+}
+
+function paramsOf(form: FormData): Params {
+  const query = new URLSearchParams(textOf(form, "query"));
+  return { ...Object.fromEntries([...new Set(query.keys())].map((name) => [name, query.getAll(name)])), units: textOf(form, "units") };
+}
+
+function failed(form: FormData, said: string | null, faults: Readonly<Record<string, string>> = {}): Sent {
+  return { values: Object.fromEntries(["name", "email", "phone", "plate", "note"].map((name) => [name, textOf(form, name)])), faults, said, done: false };
+}
+
+/** Holds the site of a guest's page for them while they fill in who is coming, and leads to the stay's own page. */
+export async function holdFromForm(_before: Sent, form: FormData): Promise<Sent> {
+  const asked = await askedBy(paramsOf(form));
+  const nights = asked?.when.nights;
+  const site = textOf(form, "site");
+  const request = asked?.form?.rig && nights ? stayRequestSchema.safeParse({ ...nights, site, rig: asked.form.rig }) : null;
+  if (!asked?.form || !nights || !request?.success) return failed(form, words.here.refusedNow);
+  const faults = await judgeFit(asked.park, { site, nights, rig: request.data.rig, wanted: request.data.wanted }, undefined);
+  if (faults.length > 0) return failed(form, words.here.doesNotFit);
+  let token: string | null = null;
+  try {
+    token = (await holdStay(anybody, asked.park.slug, { request: request.data, rigQuery: withoutNights(asked.form.query) })).link;
+  } catch (error) {
+    if (error instanceof NightsTaken) return failed(form, words.here.missed);
+    if (error instanceof StayRefused) return failed(form, error.faults.map(stayWords.fault).join(" "));
+    throw error;
+  }
+  redirect(`/stay/${token}`);
+}
+
+/** Makes a stay of a hold: booked or asked for, as the park lets guests, at the total that was shown. */
+export async function bookFromForm(_before: Sent, form: FormData): Promise<Sent> {
+  const token = textOf(form, "token");
+  const found = await findByLink(token);
+  if (!found) return failed(form, words.missing.line);
+  const { guest, faults } = readGuest(form);
+  if (!guest) return failed(form, null, faults);
+  const actor = { kind: "guest", link: token } as const;
+  const settings = (await getStayContext(found.park))?.settings;
+  const stay = await getStay(actor, found.park, found.stay);
+  const price = await quoteFor(found.park, stay, stay.nights, stay.rig);
+  const accepts = Number(textOf(form, "total"));
+  try {
+    const note = textOf(form, "note").slice(0, 2000);
+    if (note && note !== stay.note) await editStay(actor, found.park, stay.id, { note });
+    await advanceStay(actor, found.park, stay.id, settings?.guestsMay === "book" ? "booked" : "requested", { guest, ...(price?.ok ? { accepts } : {}) });
+  } catch (error) {
+    if (error instanceof NightsTaken) return failed(form, words.hold.taken);
+    if (error instanceof StayRefused) return failed(form, stay.state === "cancelled" ? words.hold.gone : error.faults.map(stayWords.fault).join(" "));
+    if (error instanceof StoreError && error.kind === "stale") return failed(form, words.hold.stale);
+    throw error;
+  }
+  redirect(`/stay/${token}`);
+}
+
+/** Saves who is coming and how to reach them. */
+export async function guestFromForm(_before: Sent, form: FormData): Promise<Sent> {
+  const token = textOf(form, "token");
+  const found = await findByLink(token);
+  if (!found) return failed(form, words.missing.line);
+  const { guest, faults } = readGuest(form);
+  if (!guest) return failed(form, null, faults);
+  try {
+    await editStay({ kind: "guest", link: token }, found.park, found.stay, { guest });
+  } catch (error) {
+    if (error instanceof StayRefused) return failed(form, error.faults.map(stayWords.fault).join(" "));
+    throw error;
+  }
+  revalidatePath(`/stay/${token}`);
+  return { ...failed(form, words.stay.saved), done: true };
+}
+
+/** Cancels under the park's terms. A hold is just given back. */
+export async function cancelFromForm(_before: Sent, form: FormData): Promise<Sent> {
+  const token = textOf(form, "token");
+  const found = await findByLink(token);
+  if (!found) return failed(form, words.missing.line);
+  try {
+    await advanceStay({ kind: "guest", link: token }, found.park, found.stay, "cancelled");
+  } catch (error) {
+    if (error instanceof StayRefused) return failed(form, error.faults.map(stayWords.fault).join(" "));
+    throw error;
+  }
+  redirect(`/stay/${token}`);
+}
+
+/** Keeps how to reach a guest who found nothing. The search is made again here: nothing of it is taken from the form's word. */
+export async function leaveWordFromForm(_before: Sent, form: FormData): Promise<Sent> {
+  const { guest, faults } = readGuest(form);
+  if (!guest) return failed(form, null, faults);
+  const asked = await askedBy(paramsOf(form));
+  const offers = asked && (await offersFor(asked));
+  const answer = asked?.form?.rig ? await answerFor(asked, asked.form.rig) : null;
+  if (!asked?.form?.rig || !offers || !answer || "stopped" in answer) return failed(form, words.nothing.word.stale);
+  try {
+    await leaveWord(anybody, asked.park.slug, unmetAsk(offers, asked.form.rig, answer.entries), guest, textOf(form, "note").slice(0, 500));
+  } catch (error) {
+    if (error instanceof StoreError && error.kind === "busy") return failed(form, words.nothing.word.full);
+    throw error;
+  }
+  return { ...failed(form, words.nothing.word.done), done: true };
+}
+
+/** Name and one way to be reached; every fault beside its field. */
+function readGuest(form: FormData): { readonly guest: Guest | null; readonly faults: Readonly<Record<string, string>> } {
+  const texts = Object.fromEntries(["name", "email", "phone", "plate"].map((name) => [name, textOf(form, name) || undefined]));
+  const read = guestSchema.safeParse(texts);
+  const { faults: told } = words.hold;
+  const faults: Record<string, string> = {};
+  for (const { path } of read.success ? [] : read.error.issues) {
+    const name = String(path[0]);
+    faults[name] = name === "name" ? (texts["name"] ? told.nameLong : told.name) : name === "email" ? told.email : name === "phone" ? told.phone : told.plate;
+  }
+  if (!texts["email"] && !texts["phone"]) faults["email"] = told.contact;
+  return read.success && Object.keys(faults).length === 0 ? { guest: read.data, faults } : { guest: null, faults };
+}
