@@ -29,7 +29,8 @@ export function DayRow({ stay, list, day, today, label, units }: DayRowProps) {
   const name = stay.guest ?? words.nameless;
   const marks = [
     stay.state === "held" || stay.state === "requested" ? stayWords.states[stay.state] : "", stay.overridden ? words.overridden : "", stay.together ? words.together : "",
-    stay.siteChosen ? words.chosen : "", stay.lent.length > 0 ? words.lent(stay.lent) : "", stay.note,
+    stay.siteChosen ? words.chosen : "", stay.lent.length > 0 ? words.lent(stay.lent) : "",
+    stay.depositDue > 0 && stay.currency && list !== "left" ? words.depositDue(stayWords.money(stay.depositDue, stay.currency)) : "", stay.note,
   ].filter(Boolean);
   return (
     <li className={styles.row}>

@@ -119,6 +119,10 @@ async function accountOf(tx: Prisma.TransactionClient, stayId: string): Promise<
     amount: Number(amount), purpose: purpose as Payment["purpose"], means, at: createdAt.getTime(),
   }));
   const paid = payments.reduce((sum, { amount }) => sum + amount, 0);
-  const deposit = quotes.reduce((sum, quote) => sum + quote.deposit, 0);
-  return { quotes, payments, total: totalOf(quotes), paid, depositDue: Math.max(0, deposit - Math.max(0, paid)) };
+  return { quotes, payments, total: totalOf(quotes), paid, depositDue: depositDue(quotes, paid) };
+}
+
+/** What is not paid of the deposits that were agreed, minor units. */
+export function depositDue(quotes: readonly AcceptedQuote[], paid: Minor): Minor {
+  return Math.max(0, quotes.reduce((sum, { deposit }) => sum + deposit, 0) - Math.max(0, paid));
 }

@@ -1,8 +1,9 @@
-import type { IsoDate } from "@/lib/stays";
+import type { AcceptedQuote, IsoDate, Minor } from "@/lib/stays";
 import { client } from "./client";
 import { inStore } from "./errors";
 import { Prisma } from "./generated/client";
 import { requireStaff, type Actor } from "./stays-actor";
+import { depositDue } from "./stays-money";
 import { readBoardStays, toBoardStay, type BoardStay } from "./stays-board";
 
 /** A stay as the lists of a day show it. */
@@ -11,6 +12,9 @@ export interface TodayStay extends BoardStay {
   /** What they have borrowed and not brought back. */
   readonly lent: readonly string[];
   readonly note: string;
+  /** Of the deposit that was agreed, what is not paid: minor units. */
+  readonly depositDue: Minor;
+  readonly currency: string | null;
 }
 
 /** Every stay that may stand in one of a day's lists, for staff: there, to come, waiting or gone that day. */
@@ -25,13 +29,21 @@ export async function listToday(actor: Actor, parkSlug: string, day: IsoDate): P
       or (t.state = 'requested' and t.depart > ${day}::date and (t.held_until is null or t.held_until > statement_timestamp()))
       or (t.state = 'held' and t.held_until > statement_timestamp()))`);
     const more = await readMore(rows.map(({ id }) => id));
-    return rows.map((row) => ({ ...toBoardStay(row), ...(more.get(row.id) ?? { phone: null, lent: [], note: "" }) }));
+    return rows.map((row) => ({ ...toBoardStay(row), ...(more.get(row.id) ?? { phone: null, lent: [], note: "", depositDue: 0, currency: null }) }));
   });
 }
 
-async function readMore(ids: readonly string[]): Promise<Map<string, Pick<TodayStay, "phone" | "lent" | "note">>> {
-  const rows = await client().stay.findMany({ where: { id: { in: [...ids] } }, select: { id: true, guestPhone: true, note: true, loans: { where: { returnedAt: null }, select: { name: true, count: true } } } });
-  return new Map(rows.map(({ id, guestPhone, note, loans }) => [id, { phone: guestPhone, note, lent: loans.map(({ name, count }) => (count === 1 ? name : `${count} × ${name}`)) }]));
+async function readMore(ids: readonly string[]): Promise<Map<string, Omit<TodayStay, keyof BoardStay>>> {
+  const rows = await client().stay.findMany({
+    where: { id: { in: [...ids] } },
+    select: { id: true, guestPhone: true, note: true, loans: { where: { returnedAt: null }, select: { name: true, count: true } }, quotes: { select: { record: true } }, payments: { select: { amount: true } } },
+  });
+  return new Map(rows.map(({ id, guestPhone, note, loans, quotes, payments }) => {
+    const agreed = quotes.map(({ record }) => record as unknown as AcceptedQuote);
+    const paid = payments.reduce((sum, { amount }) => sum + Number(amount), 0);
+    const lent = loans.map(({ name, count }) => (count === 1 ? name : `${count} × ${name}`));
+    return [id, { phone: guestPhone, note, lent, depositDue: depositDue(agreed, paid), currency: agreed[0]?.currency ?? null }];
+  }));
 }
 
 /** Stays of a name, plate, site, reference or phone, the nearest nights first; at most `most`. */

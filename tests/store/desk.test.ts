@@ -2,9 +2,10 @@ import { describe, expect, it } from "vitest";
 import { lend, listLoans, listStock, takeBack } from "@/lib/store/loans";
 import { addNote, listNotes, listOutcomes } from "@/lib/store/stay-notes";
 import { bookStay, cancelStay, holdStay, markArrived, markDeparted, requestStay, walkIn } from "@/lib/store/stays";
+import { notePayment } from "@/lib/store/stays-money";
 import { findStays, listToday } from "@/lib/store/stays-today";
 import { withStore } from "./client";
-import { ask, day, desk, guest, openPark, park, person, refusal, runOut, today } from "./stays-park";
+import { ask, day, desk, guest, openPark, park, person, refusal, runOut, setRates, today } from "./stays-park";
 
 withStore();
 
@@ -29,6 +30,18 @@ describe("a day at the desk", () => {
     expect(listed.find(({ id }) => id === comes.id)).toMatchObject({ lent: [], note: "after dark", phone: person.phone });
     await runOut(held.id);
     expect((await listToday(desk, park, today())).map(({ id }) => id)).not.toContain(held.id);
+  });
+
+  it("tells what is due of a deposit until it is paid", async () => {
+    await openPark();
+    await setRates({ currency: "USD", prices: [{ night: 4000 }], deposit: { kind: "nights", nights: 1 } });
+    const { stay } = await bookStay(desk, park, { request: ask(0, 2) });
+    const due = async () => (await listToday(desk, park, today())).map(({ depositDue, currency }) => [depositDue, currency]);
+    expect(await due()).toEqual([[4000, "USD"]]);
+    await notePayment(desk, park, stay.id, { amount: 1500, currency: "USD", purpose: "deposit", means: "cash" });
+    expect(await due()).toEqual([[2500, "USD"]]);
+    await notePayment(desk, park, stay.id, { amount: 2500, currency: "USD", purpose: "deposit", means: "check" });
+    expect(await due()).toEqual([[0, "USD"]]);
   });
 
   it("has who left that day, and is for staff of the park", async () => {

@@ -22,6 +22,7 @@ export const deskStays = {
     until: (day: string) => `until ${day}`,
     since: (day: string) => `since ${day}`,
     lent: (things: readonly string[]) => `has ${list(things)} of ours`,
+    depositDue: (amount: string) => `${amount} of the deposit is due`,
     overridden: "poor fit, taken on purpose",
     together: "travels with others",
     chosen: "chose this site",

@@ -31,8 +31,8 @@ export default async function StayPage({ params }: PageProps) {
       <LivePage>
         <div className={styles.head}><h1>{stay.guest?.name ?? words.nameless}</h1><p className={styles.state}>{stayWords.states[stay.state]}</p></div>
         <div className={styles.columns}>
-          <div><Facts data={data} /><Next data={data} /><Money data={data} /><Notes data={data} /><Loans data={data} /></div>
-          <div><OnSite data={data} /><Moving data={data} /><Edits data={data} /><Guest data={data} /><Together data={data} /><Private data={data} /></div>
+          <div><Facts data={data} /><Next data={data} /><Money data={data} /><Notes data={data} /><Loans data={data} /><Guest data={data} /><Together data={data} /><Private data={data} /></div>
+          <div><OnSite data={data} /><Moving data={data} /><Edits data={data} /></div>
         </div>
         <History data={data} />
       </LivePage>
