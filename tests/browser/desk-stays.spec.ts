@@ -135,6 +135,10 @@ test("the desk gives another site, a poor one with a reason alone, and other nig
   const stays = await openStays(request, info, 2, [{ site: "b05", name: `Rue Hatch ${info.project.name}` }]);
   await page.goto(`/desk/stays/${stays[0]!.id}`);
   await expect(page.getByText("The guest chose this site and keeps it.")).toBeVisible();
+  const usual = page.viewportSize()!;
+  await page.setViewportSize({ width: 360, height: 740 });
+  await expectNoSideways(page);
+  await page.setViewportSize(usual);
   const moving = page.getByRole("form", { name: "Another site" });
   await moving.getByText("Free, but a poor fit").click();
   await moving.getByRole("radio", { name: /E-08/ }).check();

@@ -15,7 +15,7 @@ export const deskStays = {
       late: "Late", arriving: "Arriving", leaving: "Leaving", staying: "Staying", left: "Left", unassigned: "No site yet", requests: "To be answered", holds: "On hold",
     } satisfies Record<DayList, string>,
     nobody: { late: "Nobody is late.", arriving: "Nobody arrives.", leaving: "Nobody leaves.", staying: "Nobody else is here.", left: "Nobody has left yet.", unassigned: "", requests: "", holds: "" } satisfies Record<DayList, string>,
-    summary: (counts: readonly (readonly [DayList, number])[]) => list(counts.filter(([, many]) => many > 0).map(([name, many]) => ({ late: `${many} late`, arriving: `${many} arriving`, leaving: `${many} leaving`, staying: `${many} staying`, left: `${many} left`, unassigned: `${many} without a site`, requests: count(many, "request to answer", "requests to answer"), holds: `${many} on hold` })[name])),
+    summary: (counts: readonly (readonly [DayList, number])[]) => `${list(counts.filter(([, many]) => many > 0).map(([name, many]) => ({ late: `${many} late`, arriving: `${many} arriving`, leaving: `${many} leaving`, staying: `${many} staying`, left: `${many} left`, unassigned: `${many} without a site`, requests: count(many, "request to answer", "requests to answer"), holds: `${many} on hold` })[name]))}.`,
     quiet: "Nothing today.",
     columns: { guest: "Guest", rig: "Rig", site: "Site", nights: "Nights", marks: "To know", do: "Do" },
     noSite: "none yet",
