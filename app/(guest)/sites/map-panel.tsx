@@ -2,7 +2,7 @@ import { layoutMap, unplaced } from "../../components/park-map/sheet";
 import { ParkMap } from "../../components/park-map/park-map";
 import type { ParkRecord } from "../../components/park-map/record";
 import type { MapLayout } from "../../components/park-map/types";
-import { VerdictMark } from "../../components/verdict/mark";
+import { TakenMark, VerdictMark } from "../../components/verdict/mark";
 import type { Verdict } from "@/lib/fit";
 import { catalogueOf } from "@/lib/wording";
 import type { Asked } from "../context";
@@ -16,19 +16,21 @@ interface MapPanelProps {
   readonly asked: Asked;
   readonly record: ParkRecord;
   readonly standpoint: Standpoint;
+  /** Of the nights asked about: whether a site would do and somebody has it. */
+  readonly isTaken?: (entry: Entry) => boolean;
 }
 
 const ORDER: readonly Verdict[] = ["fits", "gear", "ask", "unsettled", "no"];
 
 /** The park with every site's verdict: the whole of it, or the loop that is looked at. The list beside it says the same. */
-export function MapPanel({ entries, asked: { sites, park, units }, record, standpoint }: MapPanelProps) {
+export function MapPanel({ entries, asked: { sites, park, units }, record, standpoint, isTaken }: MapPanelProps) {
   const { guestSites } = catalogueOf(), words = guestSites.map;
   const loops = loopsOf(sites, record), { loop } = standpoint.filters;
   const off = unplaced(sites);
   const byId = new Map(entries.map((entry) => [entry.site.id, entry]));
   const standingOf = ({ id }: { readonly id: string }) => {
     const entry = byId.get(id);
-    return { verdict: entry?.result.verdict ?? null, shown: entry !== undefined && passes(entry, standpoint.filters) };
+    return { verdict: entry?.result.verdict ?? null, shown: entry !== undefined && passes(entry, standpoint.filters), taken: entry !== undefined && isTaken?.(entry) === true };
   };
   const loopTitle = loop === null ? null : guestSites.loop(loop, loops.find((l) => l.id === loop)?.name);
   const layout = layoutMap({ record, sites, standingOf, units, loop });
@@ -64,11 +66,12 @@ function LoopLinks({ loops, standpoint }: { readonly loops: ReturnType<typeof lo
 
 /** The marks that are on this sheet, and no others. */
 function Legend({ layout: { sites } }: { readonly layout: MapLayout }) {
-  const verdicts = ORDER.filter((v) => sites.some(({ standing }) => standing.shown && standing.verdict === v)), filtered = sites.some(({ standing }) => !standing.shown);
-  const { guestSites: { map: words }, verdicts: verdictWords } = catalogueOf();
+  const verdicts = ORDER.filter((v) => sites.some(({ standing }) => standing.shown && !standing.taken && standing.verdict === v)), filtered = sites.some(({ standing }) => !standing.shown);
+  const { guestSites: { map: words }, guestStay: { sites: { mapTaken } }, verdicts: verdictWords } = catalogueOf();
   return (
     <ul className={styles.legend} aria-label={words.legend}>
       {verdicts.map((verdict) => <li key={verdict}><VerdictMark verdict={verdict} /> {verdictWords[verdict].label}</li>)}
+      {sites.some(({ standing }) => standing.shown && standing.taken) && <li><TakenMark /> {mapTaken}</li>}
       {filtered && <li><svg className={styles.dot} viewBox="0 0 10 10" aria-hidden="true"><circle cx="5" cy="5" r="4" /></svg> {words.dot}</li>}
     </ul>
   );

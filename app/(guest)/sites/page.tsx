@@ -8,9 +8,6 @@ import { withoutNights } from "../../components/rig-form/query";
 import { RememberRig } from "../../components/rig-form/remember-rig";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf } from "@/lib/wording";
-import { guestMayHave } from "@/lib/jobs/stay-fit";
-import type { Site } from "@/lib/park";
-import { countNights } from "@/lib/stays";
 import { askedBy, type Asked } from "../context";
 import { offersFor, type Offers } from "../offers";
 import { WhenForm } from "../when-form";
@@ -20,11 +17,11 @@ import { addressOf, queryWithoutUnits, type Standpoint } from "./address";
 import { answerFor, standpointOf } from "./answer";
 import { CompareBar } from "./compare-bar";
 import { FilterForm } from "./filter-form";
+import { AnyThatFits, ForDates, splitFor } from "./for-dates";
 import { passes, type Entry } from "./filters";
 import { loopsOf } from "./loops";
 import { MapPanel } from "./map-panel";
 import { isAsking, MeasureNext } from "./measure-next";
-import nights from "./nights.module.css";
 import { NothingFree } from "./nothing-free";
 import { RigLine } from "./rig-line";
 import { Stopped } from "./stopped";
@@ -65,51 +62,30 @@ export default async function SitesPage({ searchParams }: { readonly searchParam
   );
 }
 
-/** The price of a free site in words; null where it is not free. */
-function priceOf(offers: Offers, rig: Rig): (site: Site) => string | null {
-  const many = countNights(offers.nights);
-  return (site) => {
-    if (!offers.isFree(site.id)) return null;
-    const quote = offers.quoteOn(site, rig);
-    if (!quote) return guestStay.sites.noPrice;
-    return quote.ok ? guestStay.sites.price(quote.quote.total, quote.quote.currency, many) : quote.faults.map(catalogueOf().stays.fault).join(" ");
-  };
-}
-
 async function Answer({ asked, rig, standpoint, asking }: { readonly asked: Asked; readonly rig: Rig; readonly standpoint: Standpoint; readonly asking: boolean }) {
-  const { sites, park } = asked;
+  const { sites, park, when } = asked;
   if (sites.length === 0) return <p className={styles.notice}>{catalogueOf().guestSites.noSites}</p>;
-  const answer = await answerFor(asked, rig);
+  const [answer, offers] = await Promise.all([answerFor(asked, rig), offersFor(asked)]);
   if ("stopped" in answer) return <Stopped why={answer.stopped} again={addressOf("/sites", standpoint)} />;
-  const { entries, questions } = answer;
-  const offers = await offersFor(asked);
-  const passing = entries.filter((entry) => passes(entry, standpoint.filters));
-  const mayHave = ({ result, site }: Entry) => guestMayHave(result.verdict) && offers?.isFree(site.id);
-  // What does not fit is shown whoever has it; of what fits, for some nights, what is free.
-  const shown = offers ? passing.filter((entry) => mayHave(entry) || !guestMayHave(entry.result.verdict)) : passing;
-  const taken = offers ? passing.filter(({ result, site }) => guestMayHave(result.verdict) && !offers.isFree(site.id)) : [];
-  const record = readParkRecord(park.record);
+  const { entries, questions } = answer, record = readParkRecord(park.record);
+  const shown = entries.filter((entry) => passes(entry, standpoint.filters));
+  const all = offers && splitFor(entries, offers);
   return (
     <>
-      <WhenForm when={asked.when} standpoint={standpoint} path="/sites" submit={guestStay.when.show} invite={guestStay.when.invite} />
-      {offers && (passing.some(mayHave) ? <p className={nights.found} role="status">{guestStay.sites.found(passing.filter(mayHave).length, taken.length, offers.nights)}</p> : <NothingFree asked={asked} rig={rig} offers={offers} entries={entries} standpoint={standpoint} />)}
-      <Summary entries={entries} asked={asked} />
+      <WhenForm when={when} standpoint={standpoint} path="/sites" submit={guestStay.when.show} invite={guestStay.when.invite} />
+      {all && offers && all.offered.length === 0
+        ? <NothingFree asked={asked} rig={rig} offers={offers} entries={entries} standpoint={standpoint} />
+        : <Summary entries={entries} asked={asked} found={all && offers && guestStay.sites.found(all.offered.length, all.taken.length, offers.nights)} />}
+      {all && all.offered.length > 0 && <AnyThatFits standpoint={standpoint} />}
       {asked.form && <MeasureNext form={asked.form} rig={rig} questions={questions} standpoint={standpoint} unfolded={asking} />}
       <div className={styles.columns}>
         <div className={styles.list} id="sites" tabIndex={-1}>
           <FilterForm entries={entries} standpoint={standpoint} loops={loopsOf(sites, record)} shown={shown.length} />
           <p className={styles.jump}><a href="#map">{catalogueOf().guestSites.toMap}</a></p>
-          <Ranking entries={shown} rig={rig} policy={park.policy} standpoint={standpoint} {...(offers ? { priceOf: priceOf(offers, rig) } : {})} />
-          {taken.length > 0 && (
-            <details className={nights.taken}>
-              <summary>{guestStay.sites.taken(taken.length)}</summary>
-              <p>{guestStay.sites.takenLine}</p>
-              <Ranking entries={taken} rig={rig} policy={park.policy} standpoint={standpoint} />
-            </details>
-          )}
-          {shown.length > 0 && <CompareBar standpoint={standpoint} hidden={unseen(standpoint.picked, shown)} />}
+          {offers ? <ForDates asked={asked} rig={rig} offers={offers} split={splitFor(shown, offers)} standpoint={standpoint} elsewhere={all !== null && all.offered.length > 0} /> : <Ranking entries={shown} rig={rig} policy={park.policy} standpoint={standpoint} />}
+          {shown.length > 0 && <CompareBar standpoint={standpoint} hidden={unseen(standpoint.picked, shown, offers)} />}
         </div>
-        <MapPanel entries={entries} asked={asked} record={record} standpoint={standpoint} />
+        <MapPanel entries={entries} asked={asked} record={record} standpoint={standpoint} {...(all ? { isTaken: (entry) => all.taken.includes(entry) } : {})} />
       </div>
       <div className={styles.after}>
         <Unknowns />
@@ -122,7 +98,8 @@ async function Answer({ asked, rig, standpoint, asking }: { readonly asked: Aske
   );
 }
 
-/** Ticked sites that the filters hide: the form keeps them all the same. */
-function unseen(picked: readonly string[], shown: readonly Entry[]): string[] {
-  return picked.filter((id) => !shown.some(({ site }) => site.id === id));
+/** Ticked sites that the filters hide, or that the list of what is taken holds without a tick: the form keeps them all the same. */
+function unseen(picked: readonly string[], shown: readonly Entry[], offers: Offers | null): string[] {
+  const ticks = offers ? [...splitFor(shown, offers).offered, ...splitFor(shown, offers).refused] : shown;
+  return picked.filter((id) => !ticks.some(({ site }) => site.id === id));
 }

@@ -4,13 +4,20 @@ import type { Entry } from "./filters";
 import { TypicalNumbers } from "./typical-numbers";
 import styles from "./sites.module.css";
 
+interface SummaryProps {
+  readonly entries: readonly Entry[];
+  readonly asked: Asked;
+  /** What is said in place of how many sites fit: how many are free, where nights were asked about. */
+  readonly found: string | null;
+}
+
 /** How the answer came out, in one sentence, and right below it what it rests on. */
-export function Summary({ entries, asked }: { readonly entries: readonly Entry[]; readonly asked: Asked }) {
+export function Summary({ entries, asked, found }: SummaryProps) {
   const { guestSites: words } = catalogueOf();
   const count = (verdict: string) => entries.filter(({ result }) => result.verdict === verdict).length;
   return (
     <section className={styles.summary}>
-      <p className={styles.found} role="status">{words.found(count("fits"), count("gear"), count("ask"), entries.length)}</p>
+      <p className={styles.found} role="status">{found ?? words.found(count("fits"), count("gear"), count("ask"), entries.length)}</p>
       <BelowSummary asked={asked} />
     </section>
   );

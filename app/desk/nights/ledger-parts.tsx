@@ -116,8 +116,13 @@ export function BarShape({ bar, from, row, columnWidth, inHand, left }: { readon
   );
 }
 
+/** "Jun 18". */
+export function shortDate(date: string): string {
+  return `${monthNames[Number(date.slice(5, 7)) - 1]} ${Number(date.slice(8))}`;
+}
+
 export function describeBar(bar: Bar, data: BoardData): string {
   const row = data.rows[bar.row];
   const where = row?.kind === "site" ? row.label : words.noSite;
-  return [bar.text, where, `${dateAt(data, bar.from)} – ${dateAt(data, bar.to)}`, words.states[bar.state], bar.rig, bar.reference].filter(Boolean).join(", ");
+  return [bar.text, where, `${shortDate(dateAt(data, bar.from))} to ${shortDate(dateAt(data, bar.to))}`, words.states[bar.state], bar.rig, bar.reference].filter(Boolean).join(", ");
 }

@@ -7,7 +7,7 @@ import { useFreshPage } from "../../components/live/live-page";
 import { useLive } from "../../components/live/use-live";
 import { nights as words } from "@/lib/wording/en/nights";
 import { dateAt, inTheWay, type Bar, type BoardData } from "./board-data";
-import { BarShape, Dates, describeBar, Ground, headHeight, Labels, labelWidth, labelWidthInHand, placeOf, rowHeight } from "./ledger-parts";
+import { BarShape, Dates, describeBar, Ground, shortDate, headHeight, Labels, labelWidth, labelWidthInHand, placeOf, rowHeight } from "./ledger-parts";
 import { Asking } from "./asking";
 import { useHand } from "./use-hand";
 import { usePutDown } from "./use-put-down";
@@ -58,7 +58,7 @@ export function Ledger({ data, columnWidth }: { readonly data: BoardData; readon
     if (!usable) return down.say(words.notNow);
     pickUp(bar);
     down.say(words.pickedUp(bar.text));
-    scroller.current?.focus();
+    scroller.current?.focus({ preventScroll: true });
   };
   const hang = (row: number, from: number) => {
     moveTo(row, from);
@@ -73,7 +73,7 @@ export function Ledger({ data, columnWidth }: { readonly data: BoardData; readon
 
   useEffect(() => {
     if (!hand) return;
-    const [from, to] = [dateAt(data, hand.from), dateAt(data, hand.from + hand.bar.to - hand.bar.from)];
+    const [from, to] = [hand.from, hand.from + hand.bar.to - hand.bar.from].map((column) => shortDate(dateAt(data, column))) as [string, string];
     down.say(words.inHand(hand.bar.text, rowName(hand.row), from, to, said(hand.row) ?? ""));
     // Said when it is hung elsewhere or the fits come; what else changes is not news.
     // eslint-disable-next-line react-hooks/exhaustive-deps

@@ -32,7 +32,7 @@ export function SiteVerdict({ site, rig, result, units, sought }: SiteVerdictPro
 }
 
 /** By whose job it is: first what the guest can do this evening, then what only the park can. */
-function Remedies({ result, site, rig, units }: Omit<SiteVerdictProps, "sought">) {
+export function Remedies({ result, site, rig, units }: Omit<SiteVerdictProps, "sought">) {
   const { guestSites: { site: words }, remedyWords } = catalogueOf();
   const remedies = remediesInWords(result, site, rig, units);
   return (

@@ -8,7 +8,8 @@ import { SendForm, type SendField } from "../../send-form";
 import { bookFromForm, cancelFromForm, guestFromForm } from "../actions";
 import { readStayOf, type GuestStay } from "./read-stay";
 import { Countdown } from "./countdown";
-import { bringSentence, catalogueOf, unbroken } from "@/lib/wording";
+import { overallLength } from "@/lib/rig";
+import { bringSentence, catalogueOf, formatLength, unbroken } from "@/lib/wording";
 import styles from "../stay.module.css";
 
 const { guestStay: words, stays: stayWords, verdicts } = catalogueOf();
@@ -34,6 +35,7 @@ export default async function GuestStayPage({ params, searchParams }: PageProps)
       <h1>{words.stay.stateTitles[stay.state]}</h1>
       <p className={styles.lead}>{words.stay.stateLines[stay.state]}</p>
       <p className={styles.facts}><strong>{label ? words.stay.siteOf(label) : words.stay.anySite}</strong><br />{words.stay.nights(stay.nights)}<br />{words.stay.reference}: <strong className={styles.reference}>{stay.reference}</strong></p>
+      {one(query.changed) !== undefined && <p className={styles.keep} role="status">{words.change.done}</p>}
       {canceling ? <Canceling data={data} token={token} /> : <>
         {stay.state === "held" && <Held data={data} token={token} />}
         {stay.state !== "held" && <Kept data={data} token={token} />}
@@ -56,17 +58,31 @@ const contact: readonly SendField[] = [
 const note: SendField = { name: "note", label: words.hold.fields.note, type: "text", complete: "off", most: 500 };
 
 /** While the site is held: who is coming, the price once more, and the button that makes it theirs. */
-function Held({ data: { stay, context, price }, token }: PartProps) {
+function Held({ data, token }: PartProps) {
+  const { stay, context, price } = data;
   const way = context.settings.guestsMay === "book" ? "book" : "ask";
   const total = price?.ok ? stayWords.money(price.quote.total, price.quote.currency) : null;
   return (
     <>
       <p className={styles.until}>{stay.until !== null && (stay.until > context.now ? words.hold.until(words.clock(stay.until, context.settings.zone)) : words.hold.over)} {stay.until !== null && stay.until > context.now && <Countdown seconds={Math.floor((stay.until - context.now) / 1000)} />}</p>
       {price && (price.ok ? <><h2>{words.quote.title}</h2><QuoteTable quote={price.quote} /><Terms steps={context.settings.cancellation} arrive={stay.nights.arrive} currency={price.quote.currency} /></> : <ul className={styles.faults}>{price.faults.map((one) => <li key={one.code}>{stayWords.fault(one)}</li>)}</ul>)}
+      <Brought data={data} token={token} />
       <h2>{words.hold.formTitle[way]}</h2>
       <p>{words.hold.formLine[way]}</p>
       <SendForm action={bookFromForm} fields={[...contact, note]} hidden={{ token, total: price?.ok ? String(price.quote.total) : "" }} submit={words.hold.submit[way](total)} busy={words.hold.busy} />
       <SendForm action={cancelFromForm} fields={[]} hidden={{ token }} submit={words.hold.giveBack} busy={words.hold.busy} className={styles.plain} />
+    </>
+  );
+}
+
+/** What is on record of the rig and who comes, with the way to change it. */
+function Brought({ data: { stay, park, mayEdit }, token }: PartProps) {
+  const { rig: { kind, party: { adults, children, pets } } } = stay;
+  return (
+    <>
+      <h2>{words.stay.rig}</h2>
+      <p>{unbroken(catalogueOf().guestRig.kindLine(catalogueOf().things.rigKinds[kind], formatLength(overallLength(stay.rig), park.units, "nearest")))}<br />{words.hold.partyLine(adults, children, pets)}</p>
+      {mayEdit && <p><a className={styles.button} href={`/stay/${token}/rig`}>{words.stay.rigChange}</a> <span className={styles.small}>{words.stay.rigNote}</span></p>}
     </>
   );
 }
@@ -107,6 +123,7 @@ function Kept({ data, token }: PartProps) {
           </ul>
         </>
       )}
+      {!over && <Brought data={data} token={token} />}
       <h2>{words.stay.price}</h2>
       {account.quotes.length === 0 ? <p>{words.stay.noQuote}</p> : <>{account.quotes.map((quote, i) => <div key={i}><QuoteTable quote={quote} /><p className={styles.small}>{words.quote.agreed(quote.acceptedOn)}</p></div>)}<p>{words.stay.paid}: <strong>{money(account.paid)}</strong>{account.depositDue > 0 && <>. {words.stay.due}: <strong>{money(account.depositDue)}</strong></>}</p></>}
       {mayEdit && (

@@ -14,7 +14,7 @@ import styles from "../../stay.module.css";
 import { firstAddress, readChange, type RigChange } from "./read-change";
 import own from "./change.module.css";
 
-export const metadata: Metadata = { title: catalogueOf().guestStay.change.title, robots: { index: false, follow: false }, referrer: "no-referrer" };
+export const metadata: Metadata = { title: catalogueOf().guestStay.change.title, robots: { index: false, follow: false }, referrer: "same-origin" };
 
 interface PageProps {
   readonly params: Promise<{ token: string }>;

@@ -14,7 +14,7 @@ import { readChange, type RigChange } from "../read-change";
 import { changeRigFromForm } from "../actions";
 import own from "../change.module.css";
 
-export const metadata: Metadata = { title: catalogueOf().guestStay.change.checkTitle, robots: { index: false, follow: false }, referrer: "no-referrer" };
+export const metadata: Metadata = { title: catalogueOf().guestStay.change.checkTitle, robots: { index: false, follow: false }, referrer: "same-origin" };
 
 const { guestStay: { change: words, hold }, things, verdicts, stays } = catalogueOf();
 
