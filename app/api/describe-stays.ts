@@ -1,6 +1,6 @@
 import type { z } from "zod";
 import { stayCallSchema, stayPatchSchema } from "@/lib/stays";
-import type { Json, Operation } from "./describe";
+import type { Json, Operation } from "./operation";
 import { stayRecordSchema } from "./stays/record";
 
 const ref = (name: string) => ({ $ref: `#/components/schemas/${name}` });

@@ -6,18 +6,8 @@ import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
 import { turningAnswerSchema, turningRequestSchema } from "@/lib/turning/request";
 import { stayPaths, staySchemas } from "./describe-stays";
+import type { Json, Operation } from "./operation";
 import { resultSchemas } from "./result-schema";
-
-export type Json = Record<string, unknown>;
-
-/** A call as the readable page shows it. */
-export interface Operation {
-  readonly summary: string;
-  readonly description: string;
-  readonly requestBody?: Json;
-  readonly parameters?: readonly Json[];
-  readonly responses: Readonly<Record<string, { readonly description: string } & Json>>;
-}
 
 const ref = (name: string) => ({ $ref: `#/components/schemas/${name}` });
 const answers = (schema: Json) => ({ "application/json": { schema } });

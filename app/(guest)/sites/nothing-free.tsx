@@ -4,7 +4,7 @@ import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
 import { findNearestNights, guestMayHave } from "@/lib/jobs/stay-fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import { recordUnmet, type UnmetAsk } from "@/lib/store/unmet";
+import { recordUnmet } from "@/lib/store/unmet";
 import { catalogueOf, placeInWords, unbroken } from "@/lib/wording";
 import type { Asked } from "../context";
 import type { Offers } from "../offers";
@@ -12,6 +12,7 @@ import { siteAddress, withNights, type Standpoint } from "./address";
 import type { Entry } from "./filters";
 import { Remedies } from "./[id]/site-verdict";
 import { LeaveWord } from "./leave-word";
+import { unmetAsk } from "./unmet-ask";
 import styles from "./nights.module.css";
 
 interface NothingFreeProps {
@@ -20,13 +21,6 @@ interface NothingFreeProps {
   readonly offers: Offers;
   readonly entries: readonly Entry[];
   readonly standpoint: Standpoint;
-}
-
-/** What a request that found nothing is kept as: how many sites each thing turned the rig away from. */
-export function unmetAsk({ nights }: Pick<Offers, "nights">, rig: Rig, entries: readonly Entry[]): UnmetAsk {
-  const turnedAway: Record<string, number> = {};
-  for (const { result } of entries) for (const code of new Set(result.verdict === "no" ? result.reasons.map((reason) => reason.code) : [])) turnedAway[code] = (turnedAway[code] ?? 0) + 1;
-  return { nights, rig, wanted: { loop: undefined, services: [] }, reasons: { turnedAway, taken: entries.filter(({ result }) => guestMayHave(result.verdict)).length } };
 }
 
 /** Nothing that fits is free: as many nights close by, what comes closest and what would change it, and a way to leave word. The request is kept. */

@@ -5,7 +5,7 @@ import { revalidatePath } from "next/cache";
 import { askedBy } from "../context";
 import { offersFor } from "../offers";
 import { answerFor } from "../sites/answer";
-import { unmetAsk } from "../sites/nothing-free";
+import { unmetAsk } from "../sites/unmet-ask";
 import type { Sent } from "../send-form";
 import type { Params } from "../../components/rig-form/params";
 import { withoutNights } from "../../components/rig-form/query";

@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
-import { openApi, type Json, type Operation } from "../../api/describe";
+import { openApi } from "../../api/describe";
+import type { Json, Operation } from "../../api/operation";
 import { catalogueOf } from "@/lib/wording";
 import { SchemaTable } from "./schema-table";
 import styles from "./docs.module.css";

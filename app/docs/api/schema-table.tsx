@@ -1,5 +1,5 @@
 import { catalogueOf } from "@/lib/wording";
-import type { Json } from "../../api/describe";
+import type { Json } from "../../api/operation";
 import styles from "./docs.module.css";
 
 const { docs } = catalogueOf().pages;
