@@ -49,6 +49,12 @@ export async function getBoard(actor: Actor, parkSlug: string, window: Nights): 
   });
 }
 
+/** The stays that travel together under that id, but for one of them; for staff. */
+export async function listCompanions(actor: Actor, parkSlug: string, together: string, except: string): Promise<BoardStay[]> {
+  requireStaff(actor, parkSlug);
+  return (await inStore(() => readBoardStays(parkSlug, Prisma.sql`t.together = ${together}::uuid and t.id <> ${except}::uuid`))).map(toBoardStay);
+}
+
 /** Who has which site when, without a word of who it is: for anybody. What has run out is left out. */
 export async function listOccupancies(parkSlug: string, window: Nights): Promise<Occupancy[]> {
   const rows = await inStore(() => client().$queryRaw<{ site: string; arrive: string; depart: string; until: Date | null }[]>`

@@ -8,15 +8,12 @@ import { answerFor } from "../sites/answer";
 import { unmetAsk } from "../sites/unmet-ask";
 import type { Sent } from "../send-form";
 import type { Params } from "../../components/rig-form/params";
-import { withoutNights } from "../../components/rig-form/query";
-import { judgeFit } from "@/lib/jobs/stay-fit";
-import { guestSchema, stayRequestSchema, type Guest } from "@/lib/stays";
+import { guestSchema, type Guest } from "@/lib/stays";
 import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
 import { advanceStay } from "@/lib/store/stays-advance";
 import { editStay, getStay } from "@/lib/store/stays-change";
 import { findByLink } from "@/lib/store/stays-links";
 import { quoteFor } from "@/lib/store/stays-money";
-import { holdStay } from "@/lib/store/stays";
 import { leaveWord } from "@/lib/store/unmet";
 import { getStayContext } from "@/lib/store/park-settings";
 import { catalogueOf } from "@/lib/wording";
@@ -36,26 +33,6 @@ function paramsOf(form: FormData): Params {
 
 function failed(form: FormData, said: string | null, faults: Readonly<Record<string, string>> = {}): Sent {
   return { values: Object.fromEntries(["name", "email", "phone", "plate", "note"].map((name) => [name, textOf(form, name)])), faults, said, done: false };
-}
-
-/** Holds the site of a guest's page for them while they fill in who is coming, and leads to the stay's own page. */
-export async function holdFromForm(_before: Sent, form: FormData): Promise<Sent> {
-  const asked = await askedBy(paramsOf(form));
-  const nights = asked?.when.nights;
-  const site = textOf(form, "site");
-  const request = asked?.form?.rig && nights ? stayRequestSchema.safeParse({ ...nights, site, rig: asked.form.rig }) : null;
-  if (!asked?.form || !nights || !request?.success) return failed(form, words.here.refusedNow);
-  const faults = await judgeFit(asked.park, { site, nights, rig: request.data.rig, wanted: request.data.wanted }, undefined);
-  if (faults.length > 0) return failed(form, words.here.doesNotFit);
-  let token: string | null = null;
-  try {
-    token = (await holdStay(anybody, asked.park.slug, { request: request.data, rigQuery: withoutNights(asked.form.query) })).link;
-  } catch (error) {
-    if (error instanceof NightsTaken) return failed(form, words.here.missed);
-    if (error instanceof StayRefused) return failed(form, error.faults.map(stayWords.fault).join(" "));
-    throw error;
-  }
-  redirect(`/stay/${token}`);
 }
 
 /** Makes a stay of a hold: booked or asked for, as the park lets guests, at the total that was shown. */

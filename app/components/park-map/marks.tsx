@@ -8,7 +8,7 @@ export function SiteMark({ site: { mark: [x, y], standing, selected }, size }: {
   return (
     <g transform={`translate(${fixed(x)} ${fixed(y)})`}>
       {selected && <circle className={styles.chosen} r={fixed(size + 4)} />}
-      <Shape verdict={standing.shown ? standing.verdict : null} faint={!standing.shown} size={size} />
+      {standing.shown && standing.taken ? <TakenShape size={size} /> : <Shape verdict={standing.shown ? standing.verdict : null} faint={!standing.shown} size={size} />}
     </g>
   );
 }
@@ -22,6 +22,12 @@ function Shape({ verdict, faint, size }: { readonly verdict: Verdict | null; rea
     case "ask": case "unsettled": return <g><path className={styles.dashed} d={`M0 ${-size}L${size} 0L0 ${size}L${-size} 0Z`} /><path className={styles.stroke} d={`M${-c * 0.7} 0H${c * 0.7}`} /></g>;
     case null: return <circle className={faint ? styles.dotFaint : styles.dot} r={fixed(size * 0.36)} />;
   }
+}
+
+/** A square struck through: none of the verdicts' shapes. */
+function TakenShape({ size }: { readonly size: number }) {
+  const s = fixed(size * 0.72);
+  return <g><rect className={styles.open} x={-s} y={-s} width={2 * s} height={2 * s} /><path className={styles.stroke} d={`M${-s} ${s}L${s} ${-s}`} /></g>;
 }
 
 /** Dark edges under a light middle, as roads are drawn; every casing first, so that crossings open into each other. */

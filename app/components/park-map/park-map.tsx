@@ -31,9 +31,9 @@ export function ParkMap({ layout, id, title, hrefOf }: ParkMapProps) {
 }
 
 function SiteLink({ site, size, href }: { readonly site: SiteOnMap; readonly size: number; readonly href: string }) {
-  const { guestSites: { map: words }, verdicts } = catalogueOf();
-  const { label, standing: { verdict, shown }, mark: [x, y] } = site;
-  const name = words.site(label, !shown ? words.filteredOut : verdict ? verdicts[verdict].label : null);
+  const { guestSites: { map: words }, guestStay: { sites: { siteTaken } }, verdicts } = catalogueOf();
+  const { label, standing: { verdict, shown, taken }, mark: [x, y] } = site;
+  const name = shown && taken && verdict ? siteTaken(label, verdicts[verdict].label) : words.site(label, !shown ? words.filteredOut : verdict ? verdicts[verdict].label : null);
   return (
     <a href={href} className={styles.link} aria-label={name}>
       <title>{name}</title>

@@ -15,6 +15,8 @@ export interface SiteStanding {
   readonly verdict: Verdict | null;
   /** Passed by the filters; the others are drawn without a mark. */
   readonly shown: boolean;
+  /** It would do, and somebody has it on the nights asked about. */
+  readonly taken?: boolean;
 }
 
 export interface SiteOnMap {

@@ -12,3 +12,13 @@ export function VerdictMark({ verdict }: { readonly verdict: Verdict }) {
     </svg>
   );
 }
+
+/** Somebody has the site: a square struck through, as on the map. The word always stands beside it. */
+export function TakenMark() {
+  return (
+    <svg className={styles.mark} viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+      <rect className={styles.open} x="3" y="3" width="18" height="18" />
+      <path className={styles.line} d="M3 21L21 3" />
+    </svg>
+  );
+}

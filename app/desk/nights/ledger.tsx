@@ -27,6 +27,8 @@ export function Ledger({ data, columnWidth }: { readonly data: BoardData; readon
   const down = usePutDown({ data, fresh, letGo });
   const usable = live.state !== "lost" && live.state !== "signed-out";
 
+  // The compiler leaves this component alone for it, and so it is drawn anew whenever what is in sight changes.
+  // eslint-disable-next-line react-hooks/incompatible-library
   const rows = useVirtualizer({ count: data.rows.length, getScrollElement: () => scroller.current, estimateSize: () => rowHeight, overscan: 4, initialRect: firstSight, scrollPaddingStart: headHeight });
   const columns = useVirtualizer({ count: data.nights, horizontal: true, getScrollElement: () => scroller.current, estimateSize: () => columnWidth, overscan: 6, initialRect: firstSight });
   const [shownRows, shownColumns] = [rows.getVirtualItems(), columns.getVirtualItems()];

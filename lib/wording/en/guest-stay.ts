@@ -21,6 +21,11 @@ function clock(instant: number, zone: string): string {
   return new Intl.DateTimeFormat("en-US", { hour: "numeric", minute: "2-digit", timeZone: zone }).format(instant);
 }
 
+/** So that a year is told once, or where another one is meant. */
+function yearOf(date: IsoDate): number {
+  return Number(date.slice(0, 4));
+}
+
 /** What of the price a step keeps. */
 function keeps({ keep }: CancellationStep, currency: string): string {
   switch (keep.kind) {
@@ -88,7 +93,7 @@ export const guestStay = {
     busy: "Looking…",
     change: "Change the nights",
     drop: "Without dates",
-    nights: (nights: Nights) => `${day(nights.arrive)} to ${day(nights.depart)}: ${nightsWord(countNights(nights))}`,
+    nights: (nights: Nights) => `${day(nights.arrive, yearOf(nights.depart))} to ${day(nights.depart)}: ${nightsWord(countNights(nights))}`,
     dateFaults,
     missing: { arrive: "Add the day you arrive.", depart: "Add the day you leave." },
   },
@@ -96,7 +101,7 @@ export const guestStay = {
   sites: {
     title: "Sites you can have",
     found: (offered: number, taken: number, nights: Nights) =>
-      `${offered === 0 ? "No site that fits is free" : offered === 1 ? "One site that fits is free" : `${offered} sites that fit are free`} for ${nightsWord(countNights(nights))} from ${day(nights.arrive)}${taken > 0 ? `; ${taken} more ${taken === 1 ? "fits but is" : "fit but are"} taken` : ""}.`,
+      `${offered === 0 ? "No site that fits is free" : offered === 1 ? "One site that fits is free" : `${offered} sites that fit are free`} for ${nightsWord(countNights(nights))} from ${day(nights.arrive, yearOf(nights.arrive))}${taken > 0 ? `; ${taken} more ${taken === 1 ? "fits but is" : "fit but are"} taken` : ""}.`,
     price: (total: number, currency: string, nights: number) => `${money(total, currency)} in all${nights > 1 ? `, ${money(Math.round(total / nights), currency)} a night` : ""}`,
     perNight: "Per night is the total shared out over the nights, taxes and fees included.",
     noPrice: "Ask the desk for the price.",

@@ -4,7 +4,7 @@ import { notFound } from "next/navigation";
 import { Cautions } from "../../../components/cautions/cautions";
 import { readParkRecord, type ParkRecord } from "../../../components/park-map/record";
 import { Plan } from "../../../components/plan/plan";
-import type { Params } from "../../../components/rig-form/params";
+import { one, type Params } from "../../../components/rig-form/params";
 import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
 import type { FitResult } from "@/lib/fit";
 import type { Site } from "@/lib/park";
@@ -51,12 +51,12 @@ export default async function SitePage({ params, searchParams }: PageProps) {
       </div>
       <h1>{words.title(site.label ?? site.id)}</h1>
       {form ? <RigLine form={form} /> : <p>{words.noRig} <Link href="/" prefetch={false}>{words.chooseRig}</Link></p>}
-      <Body asked={asked} site={site} standpoint={standpoint} />
+      <Body asked={asked} site={site} standpoint={standpoint} missed={one(query.missed) !== undefined} />
     </main>
   );
 }
 
-async function Body({ asked, site, standpoint }: { readonly asked: Asked; readonly site: Site; readonly standpoint: Standpoint }) {
+async function Body({ asked, site, standpoint, missed }: { readonly asked: Asked; readonly site: Site; readonly standpoint: Standpoint; readonly missed: boolean }) {
   const { guestSites } = catalogueOf();
   const { form, units, sites, park } = asked, rig = form?.rig;
   const record = readParkRecord(park.record);
@@ -71,8 +71,8 @@ async function Body({ asked, site, standpoint }: { readonly asked: Asked; readon
       <div className={styles.columns}>
         <div className={styles.words}>
           {rig && result && <SiteVerdict site={site} rig={rig} result={result} units={units} sought={refused !== null} />}
+          <ForNights asked={asked} site={site} rig={rig ?? null} result={refused ?? result ?? null} entries={answer?.entries ?? []} standpoint={standpoint} missed={missed} />
           {rig && result?.pose && <SetUp entry={{ site, result }} context={{ rig, policy: park.policy, units, loops: loopsOf(sites, record) }} />}
-          <ForNights asked={asked} site={site} rig={rig ?? null} result={result ?? null} entries={entries} standpoint={standpoint} />
           {entry && <Around entries={entries} entry={entry} standpoint={standpoint} />}
         </div>
         <Plan site={site} rig={rig ?? undefined} result={result} units={units} />

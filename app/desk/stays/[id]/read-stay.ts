@@ -12,8 +12,7 @@ import { getRates } from "@/lib/store/rates";
 import { listSites } from "@/lib/store/sites";
 import { listNotes, type StayNote } from "@/lib/store/stay-notes";
 import { listAudit, type AuditEntry } from "@/lib/store/stays-audit";
-import { readBoardStays, toBoardStay, type BoardStay } from "@/lib/store/stays-board";
-import { Prisma } from "@/lib/store/generated/client";
+import { listCompanions, type BoardStay } from "@/lib/store/stays-board";
 import { getStay } from "@/lib/store/stays-change";
 import { getAccount, type StayAccount } from "@/lib/store/stays-money";
 import type { Stay } from "@/lib/store/stays";
@@ -55,7 +54,7 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
     listLoans(actor, park.slug, id),
     listStock(actor, park.slug),
     listAudit(actor, park.slug, id),
-    stay.together === null ? [] : readBoardStays(park.slug, Prisma.sql`t.together = ${stay.together}::uuid and t.id <> ${id}::uuid`),
+    stay.together === null ? [] : listCompanions(actor, park.slug, stay.together, id),
   ]);
   const labels = new Map(sites.map((site) => [site.id, site.label ?? site.id]));
   return {
@@ -63,7 +62,7 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
     site: sites.find((site) => site.id === stay.site) ?? null,
     currency: account.quotes[0]?.currency ?? rates?.card.currency ?? "USD",
     cost: costOfCancelling(context.settings.cancellation, { nights: stay.nights, total: account.total, paid: account.paid, today: context.today }),
-    companions: companions.map(toBoardStay),
+    companions,
     near: found ? neighbours(sites, companions.flatMap(({ site }) => (site === null ? [] : [site])), found.offered.map(({ site }) => site.id)) : [],
     labelOf: (siteId) => labels.get(siteId) ?? siteId,
   };
