@@ -22,7 +22,7 @@ const rowOf = (page: Page, { email }: Person) => page.getByRole("list", { name: 
 const bar = (page: Page) => page.getByRole("region", { name: "For staff" });
 
 test.describe("signed out", () => {
-  for (const path of ["/desk", "/desk?call=tt+31", "/desk/b05?call=tt+31", "/manage", "/manage/sites/c07", "/manage/fits", "/manage/accounts", "/account"]) {
+  for (const path of ["/desk", "/desk/nights", "/desk/new", "/desk/find?q=a", "/desk/check?call=tt+31", "/desk/check/b05?call=tt+31", "/manage", "/manage/sites/c07", "/manage/fits", "/manage/accounts", "/account"]) {
     test(`${path} asks to sign in first`, async ({ request }) => {
       const answer = await request.get(path, { maxRedirects: 0 });
       expect(answer.status()).toBe(307);

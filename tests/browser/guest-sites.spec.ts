@@ -203,8 +203,8 @@ test.describe("without script", () => {
 test("a keyboard alone goes from the top of the page to a plan", async ({ page }) => {
   await page.goto(TRAILER);
   const link = page.getByRole("link", { name: siteLink }).first();
-  // The head, the rig, the filters folded away: the list comes before the map and its many marks.
-  for (let i = 0; i < 15 && !(await link.evaluate((node) => node === document.activeElement)); i++) await page.keyboard.press("Tab");
+  // The head, the rig, two dates of four stops each, the filters folded away: the list comes before the map and its many marks.
+  for (let i = 0; i < 26 && !(await link.evaluate((node) => node === document.activeElement)); i++) await page.keyboard.press("Tab");
   await expect(link).toBeFocused();
   await page.keyboard.press("Tab");
   await page.keyboard.press("Space");
