@@ -17,7 +17,8 @@ export interface HandControl {
   readonly pickUp: (bar: Bar) => void;
   /** To another row on its own nights, or along its own row. */
   readonly moveTo: (row: number, from: number) => void;
-  readonly letGo: () => void;
+  /** Of this stay alone, where one is named: another may have been picked up meanwhile. */
+  readonly letGo: (bar?: Bar) => void;
 }
 
 /** One stay at a time in hand. The fits are asked for as it is picked up. */
@@ -38,6 +39,6 @@ export function useHand(): HandControl {
     hand,
     pickUp: useCallback((bar) => setHand({ bar, row: bar.row, from: bar.from, verdicts: null }), []),
     moveTo: useCallback((row, from) => setHand((now) => now && { ...now, row, from: row === now.bar.row ? from : now.bar.from }), []),
-    letGo: useCallback(() => setHand(null), []),
+    letGo: useCallback((bar) => setHand((now) => (bar === undefined || now?.bar === bar ? null : now)), []),
   };
 }
