@@ -46,6 +46,7 @@ function availabilityOperation(): Operation {
       { name: "slug", in: "path", required: true, description: "The park’s short name.", schema: text },
       { name: "arrive", in: "query", required: true, description: "The first night, today or later.", schema: date },
       { name: "depart", in: "query", required: true, description: "The day of leaving, from 1 to 400 nights later.", schema: date },
+      { name: "site", in: "query", required: false, description: "Only this site; may be given more than once.", schema: { type: "array", items: text } },
     ],
     responses: {
       200: {
@@ -59,7 +60,7 @@ function availabilityOperation(): Operation {
         }),
       },
       404: refusal("There is no such park."),
-      422: refusal("The dates are not as they should be: every fault at once."),
+      422: refusal("The dates or sites are not as they should be: every fault at once."),
       503: refusal("The database cannot be reached just now. Try again in a moment."),
     },
   };

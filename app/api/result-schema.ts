@@ -90,5 +90,5 @@ const result = z.object({
 
 export const resultSchemas = {
   Answer: z.object({ results: z.array(result) }),
-  Refusal: z.object({ error: z.string(), faults: z.array(z.object({ path: z.string().describe("Such as sites.0.pad.outline; empty for the whole."), message: z.string() })) }),
+  Refusal: z.object({ error: z.string(), faults: z.array(z.object({ path: z.string().describe("Such as sites.0.pad.outline; empty for the whole."), message: z.string(), code: z.string().optional().describe("Which rule of stays it breaks, where it is one: such as fit, min-nights or price."), reasons: z.array(z.object({ code: z.string(), text: z.string() })).optional().describe("Of a rig that does not fit: why, most telling first.") })) }),
 };

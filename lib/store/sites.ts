@@ -26,6 +26,14 @@ export async function listSiteRecords(parkSlug: string): Promise<unknown[]> {
   return rows.map(({ record }) => record);
 }
 
+/** The ids of a park's sites in the park's own order. */
+export async function listSiteIds(parkSlug: string): Promise<string[]> {
+  const rows = await inStore(() =>
+    client().site.findMany({ where: { park: { slug: parkSlug } }, orderBy: [{ position: "asc" }, { siteId: "asc" }], select: { siteId: true } }),
+  );
+  return rows.map(({ siteId }) => siteId);
+}
+
 /** One site of a park by its id, or null. */
 export async function getSite(parkSlug: string, siteId: string): Promise<Site | null> {
   const row = await inStore(() =>

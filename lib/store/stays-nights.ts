@@ -40,7 +40,7 @@ export async function inClaimingTransaction<T>(actor: Actor, parkSlug: string, r
       }));
     } catch (error) {
       if (!claim || !(error instanceof StoreError) || error.constraint !== oneANight) throw error;
-      if (attempt < attempts && !(await isTaken(client(), claim))) continue;
+      if (attempt < attempts && !(await inStore(() => isTaken(client(), claim!)))) continue;
       const { site, nights } = claim as Claim;
       throw new NightsTaken(site.siteId, nights, await listFreeSites(parkSlug, nights), await findNearest(claim), { cause: error });
     }
@@ -59,13 +59,13 @@ async function makeWay(at: StayTransaction, claim: Claim): Promise<void> {
 
 /** The ids of the park's sites that nobody has on any of the nights, in the park's own order. One query, whatever the number of sites. */
 export async function listFreeSites(parkSlug: string, { arrive, depart }: Nights): Promise<string[]> {
-  const rows = await client().$queryRaw<{ site_id: string }[]>`
+  const rows = await inStore(() => client().$queryRaw<{ site_id: string }[]>`
     select s.site_id from site s join park p on p.id = s.park_id
     where p.slug = ${parkSlug} and not exists (
       select 1 from occupancy o
       where o.site_id = s.id and o.nights && daterange(${arrive}::date, ${depart}::date)
         and (o.held_until is null or o.held_until > clock_timestamp()))
-    order by s.position, s.site_id`;
+    order by s.position, s.site_id`);
   return rows.map((row) => row.site_id);
 }
 
@@ -126,9 +126,9 @@ async function findNearest({ site, nights, own, today }: Claim): Promise<Nights 
   const [from, to] = [addDays(nights.arrive, -nearby), addDays(nights.depart, nearby)];
   // Nobody is offered nights that are past.
   const span = { arrive: from < today ? today : from, depart: to };
-  const taken = await client().$queryRaw<Nights[]>`
+  const taken = await inStore(() => client().$queryRaw<Nights[]>`
     select lower(nights)::text as arrive, upper(nights)::text as depart from occupancy
     where site_id = ${site.id}::uuid and nights && daterange(${span.arrive}::date, ${span.depart}::date)
-      and (held_until is null or held_until > clock_timestamp()) and coalesce(stay_id, closure_id) is distinct from ${own}::uuid`;
+      and (held_until is null or held_until > clock_timestamp()) and coalesce(stay_id, closure_id) is distinct from ${own}::uuid`);
   return nearestFree(nights, taken, span);
 }

@@ -6,16 +6,18 @@ import { notThere, type Actor } from "./stays-actor";
 import { addLink } from "./stays-links";
 import { keepQuote, offerFor } from "./stays-money";
 import { inClaimingTransaction, type MakeWay, type SiteRow } from "./stays-nights";
-import { settleKey, takeKey } from "./stays-once";
+import { findKey, settleKey, takeKey } from "./stays-once";
 import { dateColumn, guestColumns, insertStay, overrideColumn, readStay, type Stay } from "./stays-record";
-import type { StayTransaction } from "./stays-transaction";
+import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
 export interface Opening {
   readonly request: StayRequest;
   /** The total the guest agreed to, minor units. Asked of guests where the park has rates, except for a hold. */
   readonly accepts?: Minor;
-  /** Sent again with the same key, the same request makes no second stay. */
+  /** Sent again with the same key, the same makes no second stay. */
   readonly key?: string;
+  /** What was sent under the key, where that is not the request and the total alone. Another under the same key is refused. */
+  readonly sent?: unknown;
   readonly reason?: string;
   /** The address of the form that the rig was told by. */
   readonly rigQuery?: string;
@@ -34,11 +36,22 @@ export interface Opened {
 /** Opens a stay in `to`: one transaction, with its nights, price, link and audit, or nothing of it. */
 export async function openStay(actor: Actor, parkSlug: string, to: "held" | "requested" | "booked" | "arrived", opening: Opening): Promise<Opened> {
   return inClaimingTransaction(actor, parkSlug, opening.reason, async (at, makeWay) => {
-    const earlier = opening.key === undefined ? null : await takeKey(at, opening.key, [actor.kind, to, opening.request, opening.accepts ?? null, ...(opening.override ? [opening.override] : [])]);
+    const earlier = opening.key === undefined ? null : await takeKey(at, opening.key, opening.sent ?? [actor.kind, to, opening.request, opening.accepts ?? null, ...(opening.override ? [opening.override] : [])]);
     if (earlier !== null) return repeat(at, earlier);
     const stay = await insertNew(at, makeWay, to, opening);
     if (opening.key !== undefined) await settleKey(at, opening.key, stay.id);
     return { stay, link: actor.kind === "guest" ? await addLink(at, stay.id) : null, repeated: false };
+  });
+}
+
+/**
+ * The stay that was opened before by the same, `sent` under the same key; null where there is none yet. Asked before anything is
+ * judged: what stands in the way by now, the stay's own nights first of all, is no answer to somebody who asks twice.
+ */
+export async function findOpened(actor: Actor, parkSlug: string, key: string, sent: unknown): Promise<Opened | null> {
+  return inStayTransaction(actor, parkSlug, undefined, async (at) => {
+    const earlier = await findKey(at, key, sent);
+    return earlier === null ? null : repeat(at, earlier);
   });
 }
 

@@ -1,6 +1,6 @@
 import { policySchema, type Policy } from "@/lib/fit";
 import { MAX_SITES_WITH_REMEDIES, parseFitRequest, type FitRequest } from "@/lib/fit/request";
-import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
+import { rankInPool } from "@/lib/jobs/fit-pool";
 import type { Site } from "@/lib/park";
 import { getPark } from "@/lib/store/parks";
 import { listSites } from "@/lib/store/sites";
@@ -17,13 +17,8 @@ export const POST = answering(async (request) => {
   const asked = await sitesAskedFor(parsed.request, body.value);
   if (!asked) return failed(404, `There is no park "${parsed.request.park}".`);
   const { rig, units } = parsed.request;
-  try {
-    const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, unknowns: parsed.unknowns, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES });
-    return json(answerOf(results, asked.sites, rig, units));
-  } catch (error) {
-    if (error instanceof RankingStopped) return failed(error.why === "time" ? 504 : 503, error.message, { "Retry-After": "5" });
-    throw error;
-  }
+  const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, unknowns: parsed.unknowns, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES });
+  return json(answerOf(results, asked.sites, rig, units));
 });
 
 /** The sites sent along, or the stored ones of a park with that park's settings beneath those sent. Null for an unknown park. */

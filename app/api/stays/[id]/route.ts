@@ -1,9 +1,10 @@
 import { staffActorOf } from "@/app/staff-session";
 import { faultsOf } from "@/lib/fit/request";
-import { fitOn, guestMayHave, judgeFit, rankOn } from "@/lib/jobs/stay-fit";
+import { fitOn, guestMayHave, judgeFit } from "@/lib/jobs/stay-fit";
 import { stayPatchSchema, type FitOverride, type StayFault, type StayPatch } from "@/lib/stays";
 import { StayRefused } from "@/lib/store/errors";
 import { getPark, type Park } from "@/lib/store/parks";
+import { getSite } from "@/lib/store/sites";
 import type { Stay } from "@/lib/store/stays";
 import type { Actor } from "@/lib/store/stays-actor";
 import { advanceStay } from "@/lib/store/stays-advance";
@@ -12,8 +13,9 @@ import { findByLink } from "@/lib/store/stays-links";
 import { getAccount, quoteFor } from "@/lib/store/stays-money";
 import { answering } from "../../answering";
 import { failed, faulty, json, readJson } from "../../answers";
+import { isSameOrigin } from "../../origin";
 import { stayRecord } from "../record";
-import { refusing } from "../refusals";
+import { noSuchSite, refusing } from "../refusals";
 
 interface Context {
   readonly params: Promise<{ id: string }>;
@@ -24,7 +26,7 @@ export const GET = answering(async (request, { params }: Context) => {
   const { id } = await params;
   const asker = await askerOf(request, id);
   if (!asker) return noStay();
-  return refusing(async () => answerStay(asker, await getStay(asker.actor, asker.park, id)), async (free) => free);
+  return refusing(async () => answerStay(asker, await getStay(asker.actor, asker.park, id)), () => null);
 });
 
 /** Changes one thing of a stay, by the same rules as the pages. */
@@ -34,20 +36,18 @@ export const PATCH = answering(async (request, { params }: Context) => {
   if (!body.ok) return body.answer;
   const asker = await askerOf(request, id);
   if (!asker) return noStay();
-  if (asker.byCookie && !sameOrigin(request)) return failed(403, "A change with a cookie has to come from this site.");
+  if (asker.byCookie && !isSameOrigin(request)) return failed(403, "A change with a cookie has to come from this site.");
   const read = stayPatchSchema.safeParse(body.value);
   if (!read.success) return faulty(faultsOf(read.error));
   const park = await getPark(asker.park);
   if (!park) return noStay();
-  const stay = { rig: null as Stay["rig"] | null };
-  return refusing(
-    async () => {
-      const before = await getStay(asker.actor, park.slug, id);
-      stay.rig = before.rig;
-      return answerStay(asker, await apply(asker.actor, park, before, read.data));
-    },
-    async (free) => (stay.rig ? (await rankOn(park, stay.rig, free)).filter(({ verdict }) => guestMayHave(verdict)).map(({ site }) => site) : free),
-  );
+  if (read.data.site !== undefined && !(await getSite(park.slug, read.data.site))) return faulty([noSuchSite(read.data.site)]);
+  let rig = read.data.rig ?? null;
+  return refusing(async () => {
+    const before = await getStay(asker.actor, park.slug, id);
+    rig ??= before.rig;
+    return answerStay(asker, await apply(asker.actor, park, before, read.data));
+  }, () => ({ park, rig }));
 });
 
 const MAX_PATCH_BYTES = 200_000;
@@ -67,13 +67,6 @@ async function askerOf(request: Request, stayId: string): Promise<Asker | null> 
   }
   const staff = await staffActorOf(request);
   return staff && { actor: staff, park: staff.park, byCookie: true };
-}
-
-function sameOrigin(request: Request): boolean {
-  const site = request.headers.get("sec-fetch-site");
-  if (site !== null) return site === "same-origin";
-  const origin = request.headers.get("origin");
-  return origin !== null && origin === `${new URL(request.url).protocol}//${request.headers.get("host")}`;
 }
 
 async function apply(actor: Actor, park: Park, stay: Stay, patch: StayPatch): Promise<Stay> {

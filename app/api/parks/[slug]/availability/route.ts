@@ -2,8 +2,10 @@ import { faultsOf, type Fault } from "@/lib/fit/request";
 import { countNights, nightsSchema, type IsoDate } from "@/lib/stays";
 import { listAvailability } from "@/lib/store/stays-nights";
 import { getStayContext } from "@/lib/store/park-settings";
+import { listSiteIds } from "@/lib/store/sites";
 import { answering } from "../../../answering";
 import { failed, faulty, json } from "../../../answers";
+import { noSuchSite } from "../../../stays/refusals";
 
 /** Which sites of a park nobody has for some nights. Nothing about who has the others. */
 export const GET = answering(async (request, { params }: { params: Promise<{ slug: string }> }) => {
@@ -13,9 +15,12 @@ export const GET = answering(async (request, { params }: { params: Promise<{ slu
   const query = new URL(request.url).searchParams;
   const asked = { arrive: query.get("arrive") ?? undefined, depart: query.get("depart") ?? undefined };
   const read = nightsSchema.safeParse(asked);
-  const faults = [...(read.success ? [] : faultsOf(read.error)), ...pastFault(asked.arrive, context.today)];
+  const [wanted, known] = [query.getAll("site"), query.has("site") ? await listSiteIds(slug) : []];
+  const unknown = [...new Set(wanted)].filter((id) => !known.includes(id)).map(noSuchSite);
+  const faults = [...(read.success ? [] : faultsOf(read.error)), ...pastFault(asked.arrive, context.today), ...unknown];
   if (!read.success || faults.length > 0) return faulty(faults);
-  const sites = await listAvailability(slug, read.data);
+  const all = await listAvailability(slug, read.data);
+  const sites = wanted.length > 0 ? all.filter(({ id }) => wanted.includes(id)) : all;
   return json({ park: slug, ...read.data, nights: countNights(read.data), free: sites.filter(({ free }) => free).map(({ id }) => id), sites });
 });
 
