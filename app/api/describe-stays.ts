@@ -9,6 +9,18 @@ const refusal = (description: string) => ({ description, content: answers(ref("R
 const date = { type: "string", format: "date" };
 const text = { type: "string" };
 
+/** A van without hookups, asked for three nights. */
+const exampleStay: z.input<typeof stayCallSchema> = {
+  park: "quillback-meadow", arrive: "2027-06-18", depart: "2027-06-21", site: "b05",
+  guest: { name: "Wren Alder", email: "wren@example.com" },
+  rig: {
+    id: "short-van", kind: "van", body: { length: 5900, width: 2050, height: 2700, floor: 300 },
+    supports: [{ kind: "tyre", at: [1000, 800] }, { kind: "tyre", at: [1000, -800] }, { kind: "tyre", at: [4600, 800] }, { kind: "tyre", at: [4600, -800] }],
+    parts: [], inlets: [], wants: [],
+  },
+};
+const examplePatch: z.input<typeof stayPatchSchema> = { version: 1, note: "We come after dark." };
+
 /** The calls that have to do with nights and stays. */
 export function stayPaths() {
   return {
@@ -71,7 +83,7 @@ function openOperation(): Operation {
     summary: "Open a stay",
     description: "Holds a site, asks for a stay or books one, as the park lets guests. Whether the rig fits is judged first. Sent again with the same Idempotency-Key, the same call makes no second stay and is answered with the first. The answer carries the private link, told this once: who has it can read and change the stay. Money is only quoted and noted; no card data is taken.",
     parameters: [{ name: "Idempotency-Key", in: "header", required: false, description: "A text of your own, new for every stay, of at most 200 letters.", schema: { type: "string", maxLength: 200 } }],
-    requestBody: { required: true, content: answers(ref("StayCall")) },
+    requestBody: { required: true, content: { "application/json": { schema: ref("StayCall"), example: exampleStay } } },
     responses: {
       200: { description: "The stay that the first call with this key made, with a link of its own.", content: answers(opened) },
       201: { description: "The stay, with the price that was agreed to.", content: answers(opened) },
@@ -107,7 +119,7 @@ function changeOperation(): Operation {
     summary: "Change a stay",
     description: `${whoAsks} One kind of change at a time: what is brought and who comes (\`rig\`, \`guest\`, \`note\`), the nights (\`arrive\`, \`depart\`), the \`site\`, or the \`state\`. A rig or site is accepted only where the rig fits; staff may take a poor fit and say why (\`override\`). What was agreed to pay is not changed by it.`,
     parameters: [idParameter],
-    requestBody: { required: true, content: answers(ref("StayPatch")) },
+    requestBody: { required: true, content: { "application/json": { schema: ref("StayPatch"), example: examplePatch } } },
     responses: {
       200: { description: "The stay as it now is.", content: stayAnswer },
       400: refusal("The body cannot be read as JSON."),

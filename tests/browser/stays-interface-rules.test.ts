@@ -1,4 +1,6 @@
 import type { APIRequestContext, TestInfo } from "@playwright/test";
+import { resultSchemas } from "@/app/api/result-schema";
+import { stayRecordSchema } from "@/app/api/stays/record";
 import { addDays, asDate, dateOfDay, dayNumber, weekday, type IsoDate } from "@/lib/stays/dates";
 import { expect, test } from "./fixtures";
 import { demoRig, nightsOf } from "./open-stays";
@@ -163,8 +165,17 @@ test.describe("staff, by their session", () => {
   });
 });
 
-test("a guest changes a rig that still fits, and the days ahead are the park's", async ({ request }, info) => {
+test("what is answered is what is described, without a field more or less", async ({ request }, info) => {
   const opened = await post(request, { ...nightsOf(info, 18), site: siteOf(info) });
+  const read = (await (await request.get(`/api/stays/${opened.body.stay!.id}`, { headers: bearer(opened.body) })).json()) as Body;
+  for (const { stay } of [opened.body, read]) expect(stayRecordSchema.parse(stay)).toEqual(stay);
+  await cancel(request, opened.body);
+  const refused = await post(request, { ...nightsOf(info, 18), site: tooShort });
+  expect(resultSchemas.Refusal.parse(refused.body)).toEqual(refused.body);
+});
+
+test("a guest changes a rig that still fits, and the days ahead are the park's", async ({ request }, info) => {
+  const opened = await post(request, { ...nightsOf(info, 16), site: siteOf(info) });
   const changed = await patch(request, opened.body.stay!.id, { rig: demoRig("demo-van-20") }, bearer(opened.body));
   expect([changed.status, changed.body.stay!.version]).toEqual([200, 2]);
   expect(pathsOf((await patch(request, opened.body.stay!.id, { override: "Please.", site: tooShort }, bearer(opened.body))).body)).toEqual(["site"]);

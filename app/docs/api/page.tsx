@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { Fragment, type ReactNode } from "react";
 import { openApi } from "../../api/describe";
 import type { Json, Operation } from "../../api/operation";
 import { catalogueOf } from "@/lib/wording";
@@ -26,13 +27,15 @@ export default function ApiPage() {
 }
 
 function Call({ method, path, operation }: { readonly method: string; readonly path: string; readonly operation: Operation }) {
-  const body = (operation.requestBody?.content as Record<string, { schema: Json }> | undefined)?.["application/json"];
+  const body = (operation.requestBody?.content as Record<string, { schema: Json; example?: Json }> | undefined)?.["application/json"];
   return (
     <section className={styles.call}>
-      <h2><code>{method.toUpperCase()} {path}</code></h2>
-      <p><strong>{operation.summary}.</strong> {operation.description}</p>
+      <h2><code>{method.toUpperCase()} {path.split(/(?<=\/)/).map((part) => <Fragment key={part}><wbr />{part}</Fragment>)}</code></h2>
+      <p><strong>{operation.summary}.</strong> {withCode(operation.description)}</p>
       {body && <p>{docs.request}: <RefLink schema={body.schema} /></p>}
-      {path === "/api/fit" && <Example />}
+      {operation.parameters && <Parameters list={operation.parameters as unknown as readonly Parameter[]} />}
+      {path === "/api/fit" && <Example text={callOfFit} />}
+      {body?.example && <Example text={exampleText(body.example)} />}
       <h3>{docs.answers}</h3>
       <dl className={styles.answers}>
         {Object.entries(operation.responses).map(([status, response]) => <div key={status}><dt>{status}</dt><dd>{response.description}</dd></div>)}
@@ -41,9 +44,41 @@ function Call({ method, path, operation }: { readonly method: string; readonly p
   );
 }
 
-function Example() {
-  const line = `curl -s localhost:3000/api/fit -H 'content-type: application/json' \\\n  -d '{"park": "quillback-meadow", "rig": { … }, "units": "metric"}'`;
-  return <figure className={styles.example}><figcaption>{docs.example}</figcaption><pre tabIndex={0}>{line}</pre></figure>;
+/** What stands between backticks is a name in the code. */
+function withCode(text: string): ReactNode {
+  return text.split("`").map((part, i) => (i % 2 === 0 ? part : <code key={i}>{part}</code>));
+}
+
+interface Parameter {
+  readonly name: string;
+  readonly in: keyof typeof docs.inPlace;
+  readonly required: boolean;
+  readonly description: string;
+}
+
+function Parameters({ list }: { readonly list: readonly Parameter[] }) {
+  return (
+    <>
+      <h3>{docs.parameters}</h3>
+      <dl className={styles.parameters}>
+        {list.map(({ name, in: place, required, description }) => (
+          <div key={name}><dt><code>{name}</code></dt><dd>{description} <small>({docs.inPlace[place]}, {required ? docs.required : docs.optional})</small></dd></div>
+        ))}
+      </dl>
+    </>
+  );
+}
+
+const callOfFit = `curl -s localhost:3000/api/fit -H 'content-type: application/json' \\\n  -d '{"park": "quillback-meadow", "rig": { … }, "units": "metric"}'`;
+
+/** One field a line, as deep as two: a rig's own record stays on one. */
+function exampleText(example: Json): string {
+  const line = (value: unknown) => JSON.stringify(value).replaceAll('":', '": ').replaceAll(",\"", ", \"");
+  return `{\n${Object.entries(example).map(([name, value]) => `  "${name}": ${line(value)}`).join(",\n")}\n}`;
+}
+
+function Example({ text }: { readonly text: string }) {
+  return <figure className={styles.example}><figcaption>{docs.example}</figcaption><pre tabIndex={0}>{text}</pre></figure>;
 }
 
 function RefLink({ schema }: { readonly schema: Json }) {

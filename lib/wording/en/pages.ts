@@ -29,6 +29,8 @@ export const pages = {
     machine: "The machine-readable description",
     request: "Request",
     answers: "Answers",
+    parameters: "Parameters",
+    inPlace: { path: "in the address", query: "in the query", header: "as a header" },
     shapes: "Shapes",
     field: "Field",
     type: "Type",

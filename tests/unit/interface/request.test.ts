@@ -3,6 +3,8 @@ import { z } from "zod";
 import { readJson } from "@/app/api/answers";
 import { openApi } from "@/app/api/describe";
 import { resultSchemas } from "@/app/api/result-schema";
+import { stayRecordSchema } from "@/app/api/stays/record";
+import { stayCallSchema, stayPatchSchema } from "@/lib/stays";
 import { defaultPolicy, rankSites } from "@/lib/fit";
 import { MAX_SITES_PER_CALL, parseFitRequest } from "@/lib/fit/request";
 import { answerOf } from "@/lib/wording";
@@ -71,6 +73,20 @@ describe("the description", () => {
     const names = Object.keys(document.components.schemas);
     for (const [, name] of JSON.stringify(document).matchAll(/#\/components\/schemas\/(\w+)/g)) expect(names).toContain(name);
     expect(Object.keys(document.paths)).toEqual(["/api/fit", "/api/parks/{slug}/sites", "/api/parks/{slug}/availability", "/api/stays", "/api/stays/{id}", "/api/turning", "/api/openapi.json"]);
+  });
+
+  it("gives examples that its own schemas read", () => {
+    const { post } = openApi().paths["/api/stays"], { patch } = openApi().paths["/api/stays/{id}"];
+    const exampleOf = (operation: { requestBody?: Record<string, unknown> }) => (operation.requestBody as { content: { "application/json": { example: unknown } } }).content["application/json"].example;
+    expect(stayCallSchema.safeParse(exampleOf(post)).error?.issues).toBeUndefined();
+    expect(stayPatchSchema.safeParse(exampleOf(patch)).error?.issues).toBeUndefined();
+  });
+
+  it("names every field of a stay's call and answer, and no other", () => {
+    const { StayCall, StayPatch, Stay } = openApi().components.schemas as Record<string, { properties: Record<string, unknown> }>;
+    expect(Object.keys(StayCall!.properties).sort()).toEqual(["accepts", "arrive", "as", "depart", "guest", "note", "park", "rig", "site", "wanted"]);
+    expect(Object.keys(StayPatch!.properties).sort()).toEqual(["accepts", "arrive", "depart", "guest", "note", "override", "reason", "rig", "site", "state", "version"]);
+    expect(Object.keys(Stay!.properties).sort()).toEqual(Object.keys(stayRecordSchema.shape).sort());
   });
 
   it("describes answers as they are, without a field more or less", () => {
