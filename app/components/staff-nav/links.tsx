@@ -4,17 +4,18 @@ import { usePathname } from "next/navigation";
 
 interface LinksProps {
   readonly label: string;
-  readonly to: readonly { readonly href: string; readonly name: string }[];
+  readonly to: readonly { readonly href: string; readonly name: string; readonly holds?: readonly string[] }[];
 }
 
-/** The staff pages, the present one marked: the one whose address the present one begins with, and of those the longest. */
+/** The staff pages, the present one marked: the one whose address, or that of a page it holds, the present one begins with, and of those the longest. */
 export function Links({ label, to }: LinksProps) {
   const path = usePathname();
-  const here = to.filter(({ href }) => path === href || path.startsWith(`${href}/`)).sort((a, b) => b.href.length - a.href.length)[0];
+  const [here] = to.flatMap((page) => [page.href, ...page.holds ?? []].filter((address) => path === address || path.startsWith(`${address}/`)).map((address) => ({ page, address })))
+    .sort((a, b) => b.address.length - a.address.length);
   return (
     <nav aria-label={label}>
       <ul>
-        {to.map(({ href, name }) => <li key={href}><a href={href} aria-current={href === here?.href ? (path === href ? "page" : "true") : undefined}>{name}</a></li>)}
+        {to.map((page) => <li key={page.href}><a href={page.href} aria-current={page === here?.page ? (path === page.href ? "page" : "true") : undefined}>{page.name}</a></li>)}
       </ul>
     </nav>
   );

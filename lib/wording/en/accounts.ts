@@ -17,7 +17,7 @@ export const accounts = {
   roleNames,
   clock,
   moment,
-  bar: { account: "Your account", signOut: "Sign out", accounts: "Accounts" },
+  bar: { account: "Your account", signOut: "Sign out" },
   fields: { name: "Your name", email: "E-mail", password: "Password", newPassword: "New password", present: "Present password" },
   hints: {
     name: "As the others at the park know you. It stands beside what you change.",

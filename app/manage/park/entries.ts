@@ -1,0 +1,13 @@
+import type { managePark } from "@/lib/wording/en/manage-park";
+
+interface Entry {
+  readonly href: string;
+  readonly words: keyof typeof managePark.entries;
+  /** Whether the desk may open it as well, or managers alone. */
+  readonly desk?: true;
+}
+
+/** The pages from which a park is run, in the order in which they are listed. */
+export const entries: readonly Entry[] = [
+  { href: "/manage/accounts", words: "accounts" },
+];
