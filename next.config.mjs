@@ -7,6 +7,12 @@ const securityHeaders = [
   { key: "Permissions-Policy", value: "camera=(), microphone=(), geolocation=(), browsing-topics=()" },
 ];
 
+// A guest's stay: the address is the secret. Other hosts never learn it, and no search engine keeps it. Our own must, or forms are refused without script.
+const privateHeaders = [
+  { key: "Referrer-Policy", value: "same-origin" },
+  { key: "X-Robots-Tag", value: "noindex, nofollow" },
+];
+
 /** @type {import("next").NextConfig} */
 const config = {
   poweredByHeader: false,
@@ -15,7 +21,7 @@ const config = {
   serverExternalPackages: ["piscina", "pino", "pg", "postgres", "@prisma/client", "@prisma/adapter-pg"],
   // The gate checks types over tests and scripts as well; a start from a fresh clone need not wait for it again.
   typescript: { ignoreBuildErrors: true },
-  headers: async () => [{ source: "/:path*", headers: securityHeaders }],
+  headers: async () => [{ source: "/:path*", headers: securityHeaders }, { source: "/stay/:path*", headers: privateHeaders }],
 };
 
 export default config;

@@ -15,8 +15,11 @@ export interface Offers {
 
 /** Who has what is one query, the prices come from the rates in force. Null where no nights were asked about. */
 export async function offersFor({ when: { nights }, park }: Asked): Promise<Offers | null> {
-  if (!nights) return null;
-  const [free, rates] = await Promise.all([listFreeSites(park.slug, nights), getRates(park.slug)]);
+  return nights && offersOn(park.slug, nights);
+}
+
+export async function offersOn(parkSlug: string, nights: Nights): Promise<Offers> {
+  const [free, rates] = await Promise.all([listFreeSites(parkSlug, nights), getRates(parkSlug)]);
   const ids = new Set(free);
   return {
     nights,

@@ -2,8 +2,14 @@ import type { Quote } from "@/lib/stays";
 import { catalogueOf } from "@/lib/wording";
 import styles from "./quote.module.css";
 
+interface QuoteTableProps {
+  readonly quote: Quote;
+  /** It was agreed to: how it is paid is told beside what was paid. */
+  readonly agreed?: boolean;
+}
+
 /** The price, line by line; the lines add up to the total. */
-export function QuoteTable({ quote }: { readonly quote: Quote }) {
+export function QuoteTable({ quote, agreed = false }: QuoteTableProps) {
   const { guestStay: { quote: words }, stays } = catalogueOf();
   const money = (amount: number) => stays.money(amount, quote.currency);
   return (
@@ -16,7 +22,7 @@ export function QuoteTable({ quote }: { readonly quote: Quote }) {
           {quote.deposit > 0 && <tr><th scope="row">{words.deposit}</th><td>{money(quote.deposit)}</td></tr>}
         </tfoot>
       </table>
-      <p className={styles.small}>{stays.rounding} {quote.deposit > 0 ? words.depositLine : words.payLine}</p>
+      <p className={styles.small}>{stays.rounding}{!agreed && ` ${quote.deposit > 0 ? words.depositLine : words.payLine}`}</p>
     </>
   );
 }

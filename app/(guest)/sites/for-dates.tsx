@@ -6,7 +6,7 @@ import { catalogueOf } from "@/lib/wording";
 import type { Asked } from "../context";
 import type { Offers } from "../offers";
 import { Ranking } from "../ranking";
-import type { Standpoint } from "./address";
+import { addressOf, type Standpoint } from "./address";
 import type { Entry } from "./filters";
 import { TakenList } from "./taken-list";
 import styles from "./nights.module.css";
@@ -67,4 +67,10 @@ export function priceInWords({ nights, quoteOn }: Offers, site: Site, rig: Rig):
   const quote = quoteOn(site, rig);
   if (!quote) return words.noPrice;
   return quote.ok ? words.price(quote.quote.total, quote.quote.currency, countNights(nights)) : quote.faults.map(stays.fault).join(" ");
+}
+
+/** For who has no favourite: the desk chooses. */
+export function AnyThatFits({ standpoint }: { readonly standpoint: Standpoint }) {
+  const { any: words } = catalogueOf().guestStay;
+  return <p className={styles.any}>{words.invite} <a href={addressOf("/stay/any", { ...standpoint, picked: [] })}>{words.link}</a></p>;
 }

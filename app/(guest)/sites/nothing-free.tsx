@@ -27,7 +27,7 @@ interface NothingFreeProps {
 export async function NothingFree({ asked, rig, offers, entries, standpoint }: NothingFreeProps) {
   const { nothing: words } = catalogueOf().guestStay;
   const why = entries.some(({ result }) => guestMayHave(result.verdict)) ? "taken" : "none";
-  await recordUnmet({ kind: "guest", link: null }, asked.park.slug, unmetAsk(offers, rig, entries));
+  await recordUnmet({ kind: "guest", link: null }, asked.park.slug, unmetAsk(offers, rig, entries.map(({ result }) => result)));
   return (
     <section className={styles.nothing} aria-labelledby="nothing">
       <h2 id="nothing">{words.title[why]}</h2>

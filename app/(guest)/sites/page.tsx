@@ -17,7 +17,7 @@ import { addressOf, queryWithoutUnits, type Standpoint } from "./address";
 import { answerFor, standpointOf } from "./answer";
 import { CompareBar } from "./compare-bar";
 import { FilterForm } from "./filter-form";
-import { ForDates, splitFor } from "./for-dates";
+import { AnyThatFits, ForDates, splitFor } from "./for-dates";
 import { passes, type Entry } from "./filters";
 import { loopsOf } from "./loops";
 import { MapPanel } from "./map-panel";
@@ -76,6 +76,7 @@ async function Answer({ asked, rig, standpoint, asking }: { readonly asked: Aske
       {all && offers && all.offered.length === 0
         ? <NothingFree asked={asked} rig={rig} offers={offers} entries={entries} standpoint={standpoint} />
         : <Summary entries={entries} asked={asked} found={all && offers && guestStay.sites.found(all.offered.length, all.taken.length, offers.nights)} />}
+      {all && all.offered.length > 0 && <AnyThatFits standpoint={standpoint} />}
       {asked.form && <MeasureNext form={asked.form} rig={rig} questions={questions} standpoint={standpoint} unfolded={asking} />}
       <div className={styles.columns}>
         <div className={styles.list} id="sites" tabIndex={-1}>

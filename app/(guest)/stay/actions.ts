@@ -7,33 +7,18 @@ import { offersFor } from "../offers";
 import { answerFor } from "../sites/answer";
 import { unmetAsk } from "../sites/unmet-ask";
 import type { Sent } from "../send-form";
-import type { Params } from "../../components/rig-form/params";
-import { guestSchema, type Guest } from "@/lib/stays";
+import { failed, paramsIn, readGuest, textOf } from "./read-form";
 import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
 import { advanceStay } from "@/lib/store/stays-advance";
 import { editStay, getStay } from "@/lib/store/stays-change";
 import { findByLink } from "@/lib/store/stays-links";
-import { quoteFor } from "@/lib/store/stays-money";
+import { getCancellationCost, quoteFor } from "@/lib/store/stays-money";
 import { leaveWord } from "@/lib/store/unmet";
 import { getStayContext } from "@/lib/store/park-settings";
 import { catalogueOf } from "@/lib/wording";
 
 const { guestStay: words, stays: stayWords } = catalogueOf();
 const anybody = { kind: "guest", link: null } as const;
-
-function textOf(form: FormData, name: string): string {
-  const value = form.get(name);
-  return typeof value === "string" ? value.trim() : "";
-}
-
-function paramsOf(form: FormData): Params {
-  const query = new URLSearchParams(textOf(form, "query"));
-  return { ...Object.fromEntries([...new Set(query.keys())].map((name) => [name, query.getAll(name)])), units: textOf(form, "units") };
-}
-
-function failed(form: FormData, said: string | null, faults: Readonly<Record<string, string>> = {}): Sent {
-  return { values: Object.fromEntries(["name", "email", "phone", "plate", "note"].map((name) => [name, textOf(form, name)])), faults, said, done: false };
-}
 
 /** Makes a stay of a hold: booked or asked for, as the park lets guests, at the total that was shown. */
 export async function bookFromForm(_before: Sent, form: FormData): Promise<Sent> {
@@ -53,7 +38,11 @@ export async function bookFromForm(_before: Sent, form: FormData): Promise<Sent>
     await advanceStay(actor, found.park, stay.id, settings?.guestsMay === "book" ? "booked" : "requested", { guest, ...(price?.ok ? { accepts } : {}) });
   } catch (error) {
     if (error instanceof NightsTaken) return failed(form, words.hold.taken);
-    if (error instanceof StayRefused) return failed(form, stay.state === "cancelled" ? words.hold.gone : error.faults.map(stayWords.fault).join(" "));
+    if (error instanceof StayRefused) {
+      // Somebody else may have wanted the nights of a hold that had run out: the page then says what is still free.
+      if ((await getStay(actor, found.park, stay.id)).state === "cancelled") redirect(`/stay/${token}`);
+      return failed(form, error.faults.map(stayWords.fault).join(" "));
+    }
     if (error instanceof StoreError && error.kind === "stale") return failed(form, words.hold.stale);
     throw error;
   }
@@ -77,13 +66,23 @@ export async function guestFromForm(_before: Sent, form: FormData): Promise<Sent
   return { ...failed(form, words.stay.saved), done: true };
 }
 
-/** Cancels under the park's terms. A hold is just given back. */
+/** Gives a site that is held back before anybody was named. */
+export async function giveBackFromForm(_before: Sent, form: FormData): Promise<Sent> {
+  return cancel(form, null);
+}
+
+/** Cancels under the park's terms: for what the guest was told that it costs, no other sum. */
 export async function cancelFromForm(_before: Sent, form: FormData): Promise<Sent> {
-  const token = textOf(form, "token");
+  return cancel(form, Number(textOf(form, "kept")));
+}
+
+async function cancel(form: FormData, told: number | null): Promise<Sent> {
+  const token = textOf(form, "token"), actor = { kind: "guest", link: token } as const;
   const found = await findByLink(token);
   if (!found) return failed(form, words.missing.line);
+  if (told !== null && (await getCancellationCost(actor, found.park, found.stay)).kept !== told) return failed(form, words.cancelling.changed);
   try {
-    await advanceStay({ kind: "guest", link: token }, found.park, found.stay, "cancelled");
+    await advanceStay(actor, found.park, found.stay, "cancelled");
   } catch (error) {
     if (error instanceof StayRefused) return failed(form, error.faults.map(stayWords.fault).join(" "));
     throw error;
@@ -95,29 +94,15 @@ export async function cancelFromForm(_before: Sent, form: FormData): Promise<Sen
 export async function leaveWordFromForm(_before: Sent, form: FormData): Promise<Sent> {
   const { guest, faults } = readGuest(form);
   if (!guest) return failed(form, null, faults);
-  const asked = await askedBy(paramsOf(form));
+  const asked = await askedBy(paramsIn(form));
   const offers = asked && (await offersFor(asked));
   const answer = asked?.form?.rig ? await answerFor(asked, asked.form.rig) : null;
   if (!asked?.form?.rig || !offers || !answer || "stopped" in answer) return failed(form, words.nothing.word.stale);
   try {
-    await leaveWord(anybody, asked.park.slug, unmetAsk(offers, asked.form.rig, answer.entries), guest, textOf(form, "note").slice(0, 500));
+    await leaveWord(anybody, asked.park.slug, unmetAsk(offers, asked.form.rig, answer.entries.map(({ result }) => result)), guest, textOf(form, "note").slice(0, 500));
   } catch (error) {
     if (error instanceof StoreError && error.kind === "busy") return failed(form, words.nothing.word.full);
     throw error;
   }
   return { ...failed(form, words.nothing.word.done), done: true };
-}
-
-/** Name and one way to be reached; every fault beside its field. */
-function readGuest(form: FormData): { readonly guest: Guest | null; readonly faults: Readonly<Record<string, string>> } {
-  const texts = Object.fromEntries(["name", "email", "phone", "plate"].map((name) => [name, textOf(form, name) || undefined]));
-  const read = guestSchema.safeParse(texts);
-  const { faults: told } = words.hold;
-  const faults: Record<string, string> = {};
-  for (const { path } of read.success ? [] : read.error.issues) {
-    const name = String(path[0]);
-    faults[name] = name === "name" ? (texts["name"] ? told.nameLong : told.name) : name === "email" ? told.email : name === "phone" ? told.phone : told.plate;
-  }
-  if (!texts["email"] && !texts["phone"]) faults["email"] = told.contact;
-  return read.success && Object.keys(faults).length === 0 ? { guest: read.data, faults } : { guest: null, faults };
 }

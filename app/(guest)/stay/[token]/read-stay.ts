@@ -2,14 +2,15 @@ import { cache } from "react";
 import type { FitResult } from "@/lib/fit";
 import { fitOn } from "@/lib/jobs/stay-fit";
 import type { Site } from "@/lib/park";
-import { costOfCancelling, daysBetween, judgeMove, mayChange, type CancellationCost, type QuoteOutcome } from "@/lib/stays";
+import { costOfCancelling, dateIn, daysBetween, judgeMove, mayChange, type CancellationCost, type QuoteOutcome } from "@/lib/stays";
 import { getStayContext, type StayContext } from "@/lib/store/park-settings";
 import { getPark, type Park } from "@/lib/store/parks";
 import { getRates } from "@/lib/store/rates";
-import { getSite } from "@/lib/store/sites";
+import { listSites } from "@/lib/store/sites";
 import type { Stay } from "@/lib/store/stays";
 import { getStay } from "@/lib/store/stays-change";
 import { findByLink } from "@/lib/store/stays-links";
+import { getCancelledAt } from "@/lib/store/stays-audit";
 import { getAccount, quoteFor, type StayAccount } from "@/lib/store/stays-money";
 
 /** What a guest sees of their stay. */
@@ -17,6 +18,7 @@ export interface GuestStay {
   readonly stay: Stay;
   readonly park: Park;
   readonly context: StayContext;
+  readonly sites: readonly Site[];
   readonly site: Site | null;
   readonly label: string | null;
   readonly result: FitResult | null;
@@ -24,6 +26,7 @@ export interface GuestStay {
   readonly currency: string;
   /** The price to be agreed to, while it is held. */
   readonly price: QuoteOutcome | null;
+  /** What canceling comes to: today, or on the day it was done. */
   readonly cost: CancellationCost;
   readonly mayCancel: boolean;
   readonly mayEdit: boolean;
@@ -36,17 +39,19 @@ export const readStayOf = cache(async (token: string): Promise<GuestStay | null>
   const actor = { kind: "guest", link: token } as const;
   const [park, context, stay, account, rates] = await Promise.all([getPark(found.park), getStayContext(found.park), getStay(actor, found.park, found.stay), getAccount(actor, found.park, found.stay), getRates(found.park)]);
   if (!park || !context) return null;
-  const [site, result, price] = await Promise.all([
-    stay.site === null ? null : getSite(park.slug, stay.site),
+  const [sites, result, price, cancelledAt] = await Promise.all([
+    listSites(park.slug),
     stay.site === null ? null : fitOn(park, stay.site, stay.rig),
     stay.state === "held" ? quoteFor(park.slug, stay, stay.nights, stay.rig) : null,
+    stay.state === "cancelled" ? getCancelledAt(actor, park.slug, stay.id) : null,
   ]);
+  const site = sites.find(({ id }) => id === stay.site) ?? null;
   const facts = { guestsMay: context.settings.guestsMay, daysToArrival: daysBetween(context.today, stay.nights.arrive), runOut: stay.until !== null && stay.until <= context.now };
   return {
-    stay, park, context, site, result, account, price,
+    stay, park, context, sites, site, result, account, price,
     label: site ? (site.label ?? site.id) : null,
     currency: account.quotes[0]?.currency ?? rates?.card.currency ?? "USD",
-    cost: costOfCancelling(context.settings.cancellation, { nights: stay.nights, total: account.total, paid: account.paid, today: context.today }),
+    cost: costOfCancelling(context.settings.cancellation, { nights: stay.nights, total: account.total, paid: account.paid, today: cancelledAt === null ? context.today : dateIn(context.settings.zone, cancelledAt) }),
     mayCancel: judgeMove(stay.state, "cancelled", "guest", facts).allowed,
     mayEdit: mayChange(stay.state, "guest", "guest"),
   };

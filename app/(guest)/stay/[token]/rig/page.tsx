@@ -39,7 +39,7 @@ export default async function ChangeRigPage({ params, searchParams }: PageProps)
           <StepForm form={form} step={step}><Fields change={change} step={step} open={one(asked.open)} /></StepForm>
           <Kinds change={change} />
         </>
-      ) : <p className={styles.facts}>{fault({ code: "change", state: data.stay.state, change: "rig" })}</p>}
+      ) : <p className={styles.said}>{fault({ code: "change", state: data.stay.state, change: "rig" })}</p>}
     </main>
   );
 }
