@@ -32,6 +32,9 @@ export default defineConfig({
         ...project("store", 60_000),
         test: { ...project("store", 60_000).test, globalSetup: ["tests/setup/database.ts"] },
       },
+      // On the build, with servers of their own: `npm test` runs them after it.
+      // What their copies of the application log of the outage that is meant is passed over, errors are not.
+      { ...project("crash", 120_000), test: { ...project("crash", 120_000).test, env: { LOG_LEVEL: "error" } } },
     ],
   },
 });

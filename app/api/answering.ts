@@ -10,11 +10,14 @@ export function answering<Rest extends unknown[]>(handle: (request: Request, ...
       return await handle(request, ...rest);
     } catch (error) {
       if (error instanceof RankingStopped) return failed(error.why === "time" ? 504 : 503, error.message, soon);
-      log.error({ err: error, path: new URL(request.url).pathname }, "a call failed");
-      const later = error instanceof StoreError && (error.kind === "busy" || error.kind === "unreachable");
-      return later
-        ? failed(503, "The database cannot be reached just now. Try again in a moment.", soon)
-        : failed(500, "Something went wrong on our side.");
+      const path = new URL(request.url).pathname;
+      if (error instanceof StoreError && (error.kind === "busy" || error.kind === "unreachable")) {
+        // While the database is away this happens with every call: a line each is enough.
+        log.warn({ path, why: error.message }, "a call was put off");
+        return failed(503, "The database cannot be reached just now. Try again in a moment.", soon);
+      }
+      log.error({ err: error, path }, "a call failed");
+      return failed(500, "Something went wrong on our side.");
     }
   };
 }

@@ -52,6 +52,7 @@ async function runStages(quick, progress, total) {
   for (const project of ["unit", "laws", "reference", ...(quick ? [] : ["store"])]) await stage(project, () => vitest(project, total));
   if (quick) return;
   const built = await stage("build", async () => Boolean(await progress.step("build", "looking at the build", buildApplication)));
+  if (built) await stage("crash", () => vitest("crash", total));
   if (built) await stage("browser", () => playwright(browser, total));
 }
 
