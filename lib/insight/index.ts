@@ -6,3 +6,4 @@ export * from "./longest";
 export * from "./changes";
 export * from "./typical-columns";
 export * from "./questions";
+export * from "./policy-effects";

@@ -35,21 +35,38 @@ const AHEAD = 2;
  * run to their end and are kept, as a thread that is killed would have to warm up again for the next asker.
  */
 export async function fitMatrix(sites: readonly Site[], rigs: readonly Rig[], policy: Policy, options: MatrixOptions = {}): Promise<FitMatrix> {
-  const { timeLimit = DEFAULT_TIME_LIMIT, signal, onProgress } = options;
-  const stop = stopAfter(timeLimit, signal, `Working out ${rigs.length} rigs on ${sites.length} sites`);
-  const total = sites.length * rigs.length;
-  const { known, open } = takeKnown(sites, rigs, policy);
+  const all = rigs.map((_, r) => r);
+  return { sites, rigs, cells: (await fitPairs(sites.map((site) => ({ site, rigs: all })), rigs, policy, options)) as FitCell[][] };
+}
+
+/** A site, and which of the rigs are asked about on it, by their place in the list. */
+export interface PairRow {
+  readonly site: Site;
+  readonly rigs: readonly number[];
+}
+
+export interface PairOptions extends MatrixOptions {
+  /** A pair that cannot be worked out is null, and the others are worked out all the same; else its error ends the work. */
+  readonly singly?: boolean;
+}
+
+/** Some rigs on each site, as {@link fitMatrix} has all of them: `[row][rig]`, undefined where it was not asked for. */
+export async function fitPairs(rows: readonly PairRow[], rigs: readonly Rig[], policy: Policy, options: PairOptions = {}): Promise<(FitCell | null | undefined)[][]> {
+  const { timeLimit = DEFAULT_TIME_LIMIT, signal, onProgress, singly = false } = options;
+  const stop = stopAfter(timeLimit, signal, `Working out ${rigs.length} rigs on ${rows.length} sites`);
+  const total = rows.reduce((sum, { rigs: asked }) => sum + asked.length, 0);
+  const { known, open } = takeKnown(rows, rigs, policy);
   let done = total - open.reduce((sum, { wanted }) => sum + wanted.length, 0);
   onProgress?.({ done, total });
   try {
-    await runShares(sharesOf(open, rigs.length), rigs, policy, stop.signal, (row, cells) => {
-      row.wanted.forEach((r, i) => { known[row.index]![r] = cells[i]!; });
+    await runShares(sharesOf(open), (share) => solveShare(share, rigs, policy, singly, stop.signal), stop.signal, (row, cells) => {
+      row.wanted.forEach((r, i) => { known[row.index]![r] = cells[i]; });
       done += row.wanted.length;
     }, () => onProgress?.({ done, total }));
   } catch (error) {
     throw stop.explain(error);
   }
-  return { sites, rigs, cells: known as FitCell[][] };
+  return known;
 }
 
 /** A site with the rigs that are not known on it. */
@@ -59,23 +76,35 @@ interface OpenRow {
   readonly wanted: readonly number[];
 }
 
-function takeKnown(sites: readonly Site[], rigs: readonly Rig[], policy: Policy): { known: (FitCell | undefined)[][]; open: OpenRow[] } {
+function takeKnown(rows: readonly PairRow[], rigs: readonly Rig[], policy: Policy): { known: (FitCell | null | undefined)[][]; open: OpenRow[] } {
   const { cells } = keptAnswers();
-  const known = sites.map((site) => rigs.map((rig) => cells.get(cellKey(site, rig, policy))));
-  const open = sites.flatMap((site, index) => {
-    const wanted = rigs.map((_, r) => r).filter((r) => known[index]![r] === undefined);
+  const known = rows.map(({ site, rigs: asked }) => {
+    const row = new Array<FitCell | null | undefined>(rigs.length).fill(undefined);
+    for (const r of asked) row[r] = cells.get(cellKey(site, rigs[r]!, policy));
+    return row;
+  });
+  const open = rows.flatMap(({ site, rigs: asked }, index) => {
+    const wanted = asked.filter((r) => known[index]![r] === undefined);
     return wanted.length > 0 ? [{ index, site, wanted }] : [];
   });
   return { known, open };
 }
 
-function sharesOf(open: readonly OpenRow[], rigs: number): OpenRow[][] {
-  const rows = Math.max(1, Math.floor(PAIRS_PER_SHARE / Math.max(1, rigs)));
-  return Array.from({ length: Math.ceil(open.length / rows) }, (_, i) => open.slice(i * rows, (i + 1) * rows));
+/** Rows together, as long as they are short: shares of about as many pairs each. A longer row is a share of its own. */
+function sharesOf(open: readonly OpenRow[]): OpenRow[][] {
+  const shares: OpenRow[][] = [];
+  let pairs = Infinity;
+  for (const row of open) {
+    if (pairs + row.wanted.length > PAIRS_PER_SHARE) { shares.push([]); pairs = 0; }
+    shares.at(-1)!.push(row);
+    pairs += row.wanted.length;
+  }
+  return shares;
 }
 
-async function runShares(shares: readonly OpenRow[][], rigs: readonly Rig[], policy: Policy, signal: AbortSignal, take: (row: OpenRow, cells: readonly FitCell[]) => void, afterShare: () => void): Promise<void> {
-  const pool = threads(), { cells: kept } = keptAnswers();
+type Cells = readonly (readonly (FitCell | null)[])[];
+
+async function runShares(shares: readonly OpenRow[][], solve: (share: readonly OpenRow[]) => Promise<Cells>, signal: AbortSignal, take: (row: OpenRow, cells: readonly (FitCell | null)[]) => void, afterShare: () => void): Promise<void> {
   const waiting = [...shares];
   const gone = new Promise<never>((_, reject) => {
     if (signal.aborted) reject(signal.reason as Error);
@@ -84,16 +113,42 @@ async function runShares(shares: readonly OpenRow[][], rigs: readonly Rig[], pol
   const hand = async (): Promise<void> => {
     for (let share = waiting.shift(); share; share = waiting.shift()) {
       signal.throwIfAborted();
-      const solved = (await pool.run(taskOf(share, rigs, policy), { name: "solveCells" })) as FitCell[][];
-      share.forEach((row, i) => {
-        row.wanted.forEach((r, j) => kept.set(cellKey(row.site, rigs[r]!, policy), solved[i]![j]!));
-        take(row, solved[i]!);
-      });
+      const solved = await solve(share);
+      share.forEach((row, i) => take(row, solved[i]!));
       afterShare();
     }
   };
-  const hands = Promise.all(Array.from({ length: pool.maxThreads * AHEAD }, hand));
+  const hands = Promise.all(Array.from({ length: threads().maxThreads * AHEAD }, hand));
   await Promise.race([hands, gone]);
+}
+
+/** Solves a share and keeps its cells. Where it fails and each pair counts by itself, its pairs are tried one by one. */
+async function solveShare(share: readonly OpenRow[], rigs: readonly Rig[], policy: Policy, singly: boolean, signal: AbortSignal): Promise<Cells> {
+  const { cells: kept } = keptAnswers();
+  try {
+    const solved = (await threads().run(taskOf(share, rigs, policy), { name: "solveCells" })) as FitCell[][];
+    share.forEach((row, i) => row.wanted.forEach((r, j) => kept.set(cellKey(row.site, rigs[r]!, policy), solved[i]![j]!)));
+    return solved;
+  } catch (error) {
+    if (!singly || isRefusal(error)) throw error;
+    const pairs = share.flatMap(({ wanted }) => wanted).length;
+    if (pairs === 1) return [[null]];
+    const rows: (FitCell | null)[][] = [];
+    for (const row of share) {
+      const cells: (FitCell | null)[] = [];
+      for (const r of row.wanted) {
+        signal.throwIfAborted();
+        cells.push((await solveShare([{ ...row, wanted: [r] }], rigs, policy, true, signal))[0]![0]!);
+      }
+      rows.push(cells);
+    }
+    return rows;
+  }
+}
+
+/** The threads took no more work on: that says nothing of the pair. */
+function isRefusal(error: unknown): boolean {
+  return error instanceof Error && /queue is at limit/i.test(error.message);
 }
 
 /** Only the rigs that some site of the share wants are sent along. */

@@ -1,6 +1,6 @@
 import { LRUCache } from "lru-cache";
 import type { FitResult } from "@/lib/fit";
-import type { FitCell, Gain, LongestFit, Turn } from "@/lib/insight";
+import type { FitCell, Gain, LongestFit, PolicyEffects, Turn } from "@/lib/insight";
 
 /**
  * Answers that were worked out before, by the content of what was asked. An answer depends on nothing else, so none goes
@@ -13,10 +13,14 @@ export interface KeptAnswers {
   readonly longest: LRUCache<string, readonly LongestFit[]>;
   readonly gains: LRUCache<string, readonly Gain[]>;
   readonly turns: LRUCache<string, readonly Turn[]>;
+  readonly effects: LRUCache<string, PolicyEffects>;
 }
 
 /** Whole results are some 3 kB each, cells some 300 B: about 25 MB of either at most. */
 const MOST_RESULTS = 8_000, MOST_CELLS = 80_000, MOST_SITES = 4_000;
+
+/** Some 100 kB each where much changes: what a few managers try out one after the other. */
+const MOST_EFFECTS = 40;
 
 /** Where the engine itself is being edited, the same question may have a new answer: then nothing is kept for long. Milliseconds. */
 const KEPT_WHILE_EDITING = 20_000;
@@ -32,13 +36,13 @@ export function keptAnswers(): KeptAnswers {
     longest: (caches.longest ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     gains: (caches.gains ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     turns: (caches.turns ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
+    effects: (caches.effects ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
   };
 }
 
 /** Forgets everything: for measuring what an answer costs when nothing is known. */
 export function forgetAnswers(): void {
-  const { results, cells, longest, gains, turns } = keptAnswers();
-  for (const cache of [results, cells, longest, gains, turns]) cache.clear();
+  for (const cache of Object.values(keptAnswers()) as { clear(): void }[]) cache.clear();
 }
 
 function ageing(): { ttl?: number } {

@@ -1,5 +1,5 @@
-import type { Policy } from "@/lib/fit/policy";
-import { dateIn, staySettingsSchema, type IsoDate, type StaySettings } from "@/lib/stays";
+import { policySchema, type Policy } from "@/lib/fit/policy";
+import { dateIn, staySettingsSchema, type ActorKind, type IsoDate, type StaySettings } from "@/lib/stays";
 import { client } from "./client";
 import { inStore, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
@@ -56,4 +56,34 @@ export async function getSettingsVersion(parkSlug: string): Promise<number> {
   const row = await inStore(() => client().park.findUnique({ where: { slug: parkSlug }, select: { version: true } }));
   if (!row) throw notThere(`park ${parkSlug}`);
   return row.version;
+}
+
+/** The settings together with the version they are, read as one, for a manager to change. */
+export async function readParkSettings(actor: Actor, parkSlug: string): Promise<ParkSettings & { readonly version: number }> {
+  requireStaff(actor, parkSlug, ["manager"]);
+  const row = await inStore(() => client().park.findUnique({ where: { slug: parkSlug }, select: { version: true, policy: true, staySettings: true } }));
+  if (!row) throw notThere(`park ${parkSlug}`);
+  return { version: row.version, policy: policySchema.parse(row.policy), stays: staySettingsSchema.parse(row.staySettings) };
+}
+
+/** One saving of the settings: who, when, why, from what, to what. Defaults filled in, so that a default that was written down is no change. */
+export interface SettingsChange {
+  readonly at: number;
+  readonly by: ActorKind;
+  readonly who: string | null;
+  readonly reason: string | null;
+  readonly before: ParkSettings;
+  readonly after: ParkSettings;
+}
+
+/** The last `most` changes of the settings, latest first, for a manager. */
+export async function listSettingsChanges(actor: Actor, parkSlug: string, most: number): Promise<SettingsChange[]> {
+  requireStaff(actor, parkSlug, ["manager"]);
+  const rows = await inStore(() => client().auditEntry.findMany({ where: { park: { slug: parkSlug }, subject: "park" }, orderBy: { at: "desc" }, take: most }));
+  return rows.map(({ at, actorKind, actor: who, reason, before, after }) => ({ at: at.getTime(), by: actorKind as ActorKind, who, reason, before: readSettings(before), after: readSettings(after) }));
+}
+
+function readSettings(kept: unknown): ParkSettings {
+  const { policy, stay_settings: stays } = kept as { policy: unknown; stay_settings: unknown };
+  return { policy: policySchema.parse(policy), stays: staySettingsSchema.parse(stays) };
 }
