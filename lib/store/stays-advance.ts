@@ -52,7 +52,7 @@ function judge({ actor, park, today, now }: StayTransaction, stay: Stay, to: Sta
   const facts = { guestsMay: park.settings.guestsMay, daysToArrival: daysBetween(today, stay.nights.arrive), runOut: isRunOut(stay.until, now) };
   const judged = judgeMove(stay.state, to, actor.kind, facts);
   const faults = [
-    ...(judged.allowed ? [] : [{ code: "move" as const, from: stay.state, to, why: judged.why }]),
+    ...(judged.allowed && !stay.erased ? [] : [{ code: "move" as const, from: stay.state, to, why: judged.allowed ? ("no-such-move" as const) : judged.why }]),
     ...(to === "arrived" && stay.site === null ? [{ code: "site-needed" as const }] : []),
     ...judgeGuest(actor, to, guest ?? stay.guest),
   ];

@@ -112,8 +112,9 @@ function refuse(faults: readonly StayFault[]): void {
   if (faults.length > 0) throw new StayRefused(faults);
 }
 
-function judgeChange(actor: Actor, { state }: Stay, change: Change): StayFault[] {
-  return mayChange(state, change, actor.kind) ? [] : [{ code: "change", state, change }];
+/** Nobody is written into a stay again whose guest was erased. */
+function judgeChange(actor: Actor, { state, erased }: Stay, change: Change): StayFault[] {
+  return !erased && mayChange(state, change, actor.kind) ? [] : [{ code: "change", state, change }];
 }
 
 /** An arrival that stays where it was is not judged again; the departure is never put before today. */
