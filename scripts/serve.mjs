@@ -23,7 +23,10 @@ async function stop() {
   stopping = true;
   setTimeout(() => server.closeAllConnections(), patience).unref();
   server.closeIdleConnections();
-  await new Promise((resolve) => server.close(resolve));
+  const closed = new Promise((resolve) => server.close(resolve));
+  // What happens by itself (lib/jobs/chores.ts) ends what it is at, for as long as requests may take and no longer.
+  await Promise.race([globalThis.padwrightStopChores?.(), new Promise((resolve) => setTimeout(resolve, patience).unref())]);
+  await closed;
   await app.close();
   process.exit(0);
 }

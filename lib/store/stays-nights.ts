@@ -88,11 +88,11 @@ export async function listAvailability(parkSlug: string, { arrive, depart }: Nig
     order by s.position, s.site_id`);
 }
 
-/** Releases, as the clock's doing, holds and requests of the whole park that have run out; how many. For keeping lists tidy: nothing depends on it. */
-export async function releaseAllRunOut({ tx, park }: StayTransaction): Promise<number> {
+/** Releases, as the clock's doing, holds and requests of the whole park that ran out `grace` minutes ago or earlier; how many. For keeping lists tidy: nothing depends on it. */
+export async function releaseAllRunOut({ tx, park }: StayTransaction, grace: number): Promise<number> {
   return tx.$executeRaw`
     update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp()
-    where id in (select id from stay where park_id = ${park.id}::uuid and state in ('held', 'requested') and held_until <= clock_timestamp() for update skip locked)`;
+    where id in (select id from stay where park_id = ${park.id}::uuid and state in ('held', 'requested') and held_until <= clock_timestamp() - make_interval(mins => ${grace}::int) for update skip locked)`;
 }
 
 /** How far around the wanted nights others are looked for. */

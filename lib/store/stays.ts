@@ -34,9 +34,9 @@ export const markArrived = advanceTo("arrived");
 export const markDeparted = advanceTo("departed");
 export const markNoShow = advanceTo("no-show");
 
-/** Releases, as the clock, every hold and request of the park that has run out; how many. */
-export async function releaseRunOut(park: string): Promise<number> {
-  return inStayTransaction({ kind: "clock" }, park, "ran out", releaseAllRunOut);
+/** Releases, as the clock, every hold and request of the park that ran out `grace` minutes ago or earlier; how many. */
+export async function releaseRunOut(park: string, grace = 0): Promise<number> {
+  return inStayTransaction({ kind: "clock" }, park, "ran out", (at) => releaseAllRunOut(at, grace));
 }
 
 function advanceTo(to: StayState) {
