@@ -8,6 +8,8 @@ import { guestSites } from "./guest-sites";
 import { guestStay } from "./guest-stay";
 import { insight } from "./insight";
 import { learn } from "./learn";
+import { manageSettings } from "./manage-settings";
+import { manageSettingsStays } from "./manage-settings-stays";
 import { nights } from "./nights";
 import { pages } from "./pages";
 import { plan } from "./plan";
@@ -57,4 +59,6 @@ export const en = {
   nights,
   deskStays,
   deskNew,
+  settings: manageSettings,
+  staySettings: manageSettingsStays,
 };
