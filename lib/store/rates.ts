@@ -16,6 +16,24 @@ export async function getRates(parkSlug: string): Promise<NumberedCard | null> {
   return inStore(() => latestCard(client(), { slug: parkSlug }));
 }
 
+/** A card with when it was saved and by whom. */
+export interface SavedCard extends NumberedCard {
+  readonly at: number;
+  /** The account that saved it; null for what came with the park. */
+  readonly who: string | null;
+}
+
+/** The latest rate cards of a park, newest first; for managers. */
+export async function listRates(actor: Actor, parkSlug: string, most = 20): Promise<SavedCard[]> {
+  requireStaff(actor, parkSlug, ["manager"]);
+  return inStayTransaction(actor, parkSlug, undefined, async ({ tx, park }) => {
+    const rows = await tx.rateCard.findMany({ where: { parkId: park.id }, orderBy: { number: "desc" }, take: most });
+    const entries = await tx.auditEntry.findMany({ where: { parkId: park.id, subjectId: { in: rows.map(({ id }) => id) } }, select: { subjectId: true, actor: true } });
+    const whoSaved = new Map(entries.map(({ subjectId, actor: who }) => [subjectId, who]));
+    return rows.map(({ id, number, record, createdAt }) => ({ number, card: rateCardSchema.parse(record), at: createdAt.getTime(), who: whoSaved.get(id) ?? null }));
+  });
+}
+
 /**
  * Saves rates, as a card of its own beside the earlier ones. Prices that were agreed to stay as they are. `basedOn` is the
  * number of the card that was edited, 0 for the first: where another was saved since, it is `stale`.

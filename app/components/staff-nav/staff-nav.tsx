@@ -11,7 +11,7 @@ export async function StaffNav() {
   const session = await staffSession();
   if (!session) return null;
   const { accounts: { bar }, deskStays: { nav: desk }, staff: { nav } } = catalogueOf();
-  const to = [{ href: "/desk", name: desk.today }, { href: "/desk/nights", name: desk.nights }, { href: "/desk/new", name: desk.book }, { href: "/desk/check", name: desk.check }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }, { href: "/manage/park", name: managePark.title, holds: entries.map(({ href }) => href) }];
+  const to = [{ href: "/desk", name: desk.today }, { href: "/desk/nights", name: desk.nights }, { href: "/desk/new", name: desk.book }, { href: "/desk/check", name: desk.check }, { href: "/manage", name: nav.sites }, { href: "/manage/fits", name: nav.fits }, { href: "/manage/park", name: managePark.nav, holds: entries.map(({ href }) => href) }];
   return (
     <section className={styles.bar} aria-label={nav.about}>
       <Links label={nav.label} to={to} />
