@@ -4,7 +4,7 @@ import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import type { StayAhead } from "@/lib/store/stays-ahead";
 import { contentKey } from "./content-key";
-import { fitPairs, type MatrixOptions, type PairRow } from "./fit-matrix";
+import { fitPairs, type MatrixOptions, type PairRow } from "./fit-pairs";
 import { keptAnswers } from "./kept-answers";
 import { meets } from "./stay-fit";
 

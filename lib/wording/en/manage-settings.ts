@@ -8,7 +8,7 @@ interface SettingWords {
   readonly source: string;
 }
 
-const ownChoice = "Our own choice to begin with. No code stands behind it.";
+const ownChoice = "Our own choice; no code stands behind it.";
 const wireSource = "From memory of the U.S. electrical code (NEC 551.79). Check the edition that is in force: local code and the utility decide, and may ask for more.";
 
 /** Every value of a park's fit policy, by its name in the record. */
@@ -20,21 +20,21 @@ const policy = {
   roadSetback: { label: "Set back from the road", means: "How far behind the edge of the road the rig stands.", source: ownChoice },
   wireRoom: { label: "Room under overhead wires", means: "Kept free between the top of the rig and a wire above it.", source: wireSource },
   wireClearance: { label: "Room beside overhead wires", means: "Kept free sideways between the rig and a wire.", source: wireSource },
-  fireClearance: { label: "Awning to fire ring", means: "Kept free between an awning that is out and a fire ring.", source: "Our own choice to begin with. Local fire rules decide where they ask for more." },
-  "longest.power": { label: "Longest power cord", means: "No cord may run farther than this, whoever owns it.", source: "Our own choice to begin with. Local electrical code decides where it asks for less." },
+  fireClearance: { label: "Awning to fire ring", means: "Kept free between an awning that is out and a fire ring.", source: "Our own choice. Local fire rules decide where they ask for more." },
+  "longest.power": { label: "Longest power cord", means: "No cord may run farther than this, whoever owns it.", source: "Our own choice. Local electrical code decides where it asks for less." },
   "longest.water": { label: "Longest water hose", means: "No drinking-water hose may run farther than this.", source: ownChoice },
-  "longest.sewer": { label: "Longest sewer hose", means: "No sewer hose may run farther than this.", source: "Our own choice to begin with. Local health rules decide where they ask for less." },
+  "longest.sewer": { label: "Longest sewer hose", means: "No sewer hose may run farther than this.", source: "Our own choice. Local health rules decide where they ask for less." },
   underBody: { label: "May run straight under the rig", means: "Lines that are not ticked go around it, and so need to be longer.", source: "Common practice." },
-  maxPressure: { label: "Water pressure without a regulator", means: "Where a tap was measured above this, the guest has to bring a regulator.", source: "80 psi, from the Uniform Plumbing Code (UPC 608.2). Local code decides." },
-  continuous: { label: "Power drawn for hours", means: "The share of a receptacle that may be used for hours on end.", source: "80%, from the rule of 125% in the U.S. electrical code (NEC 210.19). Local code decides." },
-  levelWithin: { label: "Slope that needs no leveling", means: "A pad that slopes no more than this asks for no blocks.", source: "Common practice: half a degree, about 0.9%." },
+  maxPressure: { label: "Water pressure without a regulator", means: "Where a tap was measured above this, the guest has to bring a regulator.", source: "From the Uniform Plumbing Code (UPC 608.2). Local code decides." },
+  continuous: { label: "Power drawn for hours", means: "The share of a receptacle that may be used for hours on end.", source: "From the rule of 125% in the U.S. electrical code (NEC 210.19). Local code decides." },
+  levelWithin: { label: "Slope that needs no leveling", means: "A pad that slopes no more than this asks for no blocks.", source: "Common practice: half a degree." },
   maxLiftSide: { label: "Most lift, side to side", means: "More blocks than this may not be asked for on one side.", source: ownChoice },
   maxLiftAlong: { label: "Most lift, front to back", means: "More lift than this may not be asked for at one end.", source: ownChoice },
-  overflow: { label: "There is overflow parking", means: "A car or truck that has no place on the site can go there.", source: "Our own choice to begin with." },
-  keepAccessible: { label: "Accessible sites are kept", means: "Only guests who need one get an accessible site.", source: "Our own choice to begin with. The law may ask for it." },
+  overflow: { label: "There is overflow parking", means: "A car or truck that has no place on the site can go there.", source: "Our own choice." },
+  keepAccessible: { label: "Accessible sites are kept", means: "Only guests who need one get an accessible site.", source: "Our own choice. The law may ask for it." },
   tight: { label: "Marked tight below", means: "A fit with less room than this is marked tight. It still fits.", source: ownChoice },
   comfort: { label: "Room enough", means: "Room beyond this makes a place no better. It decides where the rig is drawn, not whether it fits.", source: ownChoice },
-  touch: { label: "Closer than anybody measures", means: "So little may be missing and it still counts as a fit.", source: "Our own choice to begin with: tapes are not read closer." },
+  touch: { label: "Closer than anybody measures", means: "So little may be missing and it still counts as a fit.", source: "Our own choice: tapes are not read closer." },
 } satisfies Record<string, SettingWords>;
 
 export type PolicySetting = keyof typeof policy;
@@ -74,9 +74,9 @@ export const manageSettings = {
   fit: {
     title: "What a fit needs",
     lead: "Every rig is judged by these. Change one or more, then look at what it would do.",
-    bare: { "ft-in": { small: "A number alone means inches.", large: "A number alone means feet." }, metric: { small: "A number alone means centimeters.", large: "A number alone means meters." } },
+    bare: { "ft-in": "A number alone means inches; for cords, hoses and the fire ring it means feet.", metric: "A number alone means centimeters; for cords, hoses and the fire ring it means meters." },
     usual: (value: string) => `Usual: ${value}.`,
-    record: (value: string) => `On record: ${value}.`,
+    record: (value: string) => `Now exactly ${value}.`,
     yes: "Yes",
     no: "No",
     none: "none",

@@ -3,7 +3,7 @@ import type { Bring, Verdict } from "@/lib/fit";
 import { compareCells, turnOf, turnOfAny, type FitCell } from "@/lib/insight";
 
 function cell(verdict: Verdict, more: { tight?: boolean; bring?: Bring["code"][] } = {}): FitCell {
-  return { verdict, tight: false, bring: verdict === "gear" ? ["hose"] : [], reason: null, needs: [], level: { ok: true }, turnedAwayBy: [], ...more };
+  return { verdict, tight: false, bring: verdict === "gear" ? ["hose"] : [], reason: null, needs: [], level: { ok: "own" }, turnedAwayBy: [], ...more };
 }
 
 const verdicts: readonly Verdict[] = ["fits", "gear", "ask", "unsettled", "no"];

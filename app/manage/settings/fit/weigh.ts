@@ -1,0 +1,25 @@
+import type { Policy } from "@/lib/fit/policy";
+import type { PolicyEffects } from "@/lib/insight";
+import type { MatrixProgress } from "@/lib/jobs/fit-matrix";
+import { RankingStopped } from "@/lib/jobs/fit-pool";
+import { weighPolicy } from "@/lib/jobs/settings-effects";
+import type { EffectsContext } from "./context";
+
+export type Weighed =
+  | { readonly state: "done"; readonly effects: PolicyEffects }
+  | { readonly state: "open"; readonly progress: MatrixProgress }
+  | { readonly state: "busy" };
+
+/** Nobody waits longer than this for an empty page: what is not known by then is worked out with progress in sight. Milliseconds. */
+const patience = 400;
+
+/** The effects where they are known or soon done; else how far it came, which is kept. */
+export async function weighSoon({ asked }: EffectsContext, before: Policy, after: Policy): Promise<Weighed> {
+  let progress: MatrixProgress = { done: 0, total: 1 };
+  try {
+    return { state: "done", effects: await weighPolicy(asked, before, after, { timeLimit: patience, onProgress: (told) => { progress = told; } }) };
+  } catch (error) {
+    if (!(error instanceof RankingStopped)) throw error;
+    return error.why === "busy" ? { state: "busy" } : { state: "open", progress };
+  }
+}
