@@ -9,5 +9,7 @@ interface Entry {
 
 /** The pages from which a park is run, in the order in which they are listed. */
 export const entries: readonly Entry[] = [
+  { href: "/manage/rates", words: "rates" },
+  { href: "/manage/guests", words: "guests" },
   { href: "/manage/accounts", words: "accounts" },
 ];

@@ -41,6 +41,7 @@ export const deskStays = {
   stay: {
     title: (reference: string) => `Stay ${reference}`,
     nameless: "On hold for somebody",
+    erased: "A guest whose data was erased",
     back: "Back to today",
     facts: "The stay",
     state: "State", nights: "Nights", site: "Site", rig: "Rig", party: "Party", note: "What the guest said", reference: "Reference", contact: "Reach them", plate: "Plate", until: "Runs out", wants: "Wants",

@@ -8,8 +8,11 @@ import { guestSites } from "./guest-sites";
 import { guestStay } from "./guest-stay";
 import { insight } from "./insight";
 import { learn } from "./learn";
+import { manageGuests } from "./manage-guests";
 import { manageSettings } from "./manage-settings";
 import { manageSettingsStays } from "./manage-settings-stays";
+import { mail } from "./mail";
+import { manageMail } from "./manage-mail";
 import { nights } from "./nights";
 import { pages } from "./pages";
 import { plan } from "./plan";
@@ -59,6 +62,9 @@ export const en = {
   nights,
   deskStays,
   deskNew,
+  mail,
+  manageMail,
+  manageGuests,
   settings: manageSettings,
   staySettings: manageSettingsStays,
 };

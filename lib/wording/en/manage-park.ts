@@ -1,8 +1,11 @@
 /** The list of pages from which a park is run. */
 export const managePark = {
   title: "Running the park",
+  nav: "The park",
   lead: "What the park charges, what it asks of a fit, who works here, and what leaves the park by mail or calendar.",
   entries: {
+    rates: { name: "Rates", about: "What a stay costs: seasons, hookups, length, extras, fees, taxes and the deposit." },
+    guests: { name: "Guests’ data", about: "Find what the park keeps of a guest, hand it out, or erase it." },
     accounts: { name: "Accounts", about: "Who may sign in, and as what." },
   },
 };

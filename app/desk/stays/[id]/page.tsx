@@ -29,7 +29,7 @@ export default async function StayPage({ params }: PageProps) {
     <main className={styles.page}>
       <p><a href="/desk">{words.back}</a></p>
       <LivePage>
-        <div className={styles.head}><h1>{stay.guest?.name ?? words.nameless}</h1><p className={styles.state}>{stayWords.states[stay.state]}</p></div>
+        <div className={styles.head}><h1>{stay.erased ? words.erased : stay.guest?.name ?? words.nameless}</h1><p className={styles.state}>{stayWords.states[stay.state]}</p></div>
         <div className={styles.columns}>
           <div><Facts data={data} /><Next data={data} /><Money data={data} /><Notes data={data} /><Loans data={data} /><Guest data={data} /><Together data={data} /><Private data={data} /></div>
           <div><OnSite data={data} /><Moving data={data} /><Edits data={data} /></div>
@@ -53,7 +53,7 @@ function Facts({ data: { stay, park, context, labelOf } }: { readonly data: Stay
         <dt>{words.site}</dt><dd>{stay.site === null ? <a href="#move">{todayWords.assign}</a> : <a href={`/manage/sites/${stay.site}`}>{labelOf(stay.site)}</a>}{stay.siteChosen && <> {words.chosen}</>}{stay.override && <> {words.override(verdicts[stay.override.verdict].label.toLowerCase(), stay.override.why)}</>}</dd>
         <dt>{words.rig}</dt><dd>{things.rigKinds[stay.rig.kind]}, {formatLength(overall, park.units, "nearest")}</dd>
         <dt>{words.party}</dt><dd>{words.party2(adults, children, pets)}</dd>
-        {stay.guest && <><dt>{words.contact}</dt><dd>{stay.guest.phone && <a href={`tel:${stay.guest.phone.replace(/[^\d+]/g, "")}`}>{stay.guest.phone}</a>} {stay.guest.email && <a href={`mailto:${stay.guest.email}`}>{stay.guest.email}</a>}</dd></>}
+        {stay.guest && !stay.erased && <><dt>{words.contact}</dt><dd>{stay.guest.phone && <a href={`tel:${stay.guest.phone.replace(/[^\d+]/g, "")}`}>{stay.guest.phone}</a>} {stay.guest.email && <a href={`mailto:${stay.guest.email}`}>{stay.guest.email}</a>}</dd></>}
         {stay.guest?.plate && <><dt>{words.plate}</dt><dd>{stay.guest.plate}</dd></>}
         {stay.note && <><dt>{words.note}</dt><dd>{stay.note}</dd></>}
         {stay.until !== null && <><dt>{words.until}</dt><dd>{timeOf(stay.until, context.settings.zone)}</dd></>}

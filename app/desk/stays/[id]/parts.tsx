@@ -24,7 +24,7 @@ export function Next({ data }: PartProps) {
   const money = (amount: number) => stayWords.money(amount, currency);
   const goesBack = (stay.state === "arrived" || stay.state === "departed" || stay.state === "no-show" || stay.state === "cancelled");
   const nameOf = (to: StayState) => (goesBack && to === "booked" ? (stay.state === "arrived" ? movesBack.booked : stay.state === "cancelled" ? movesBack.cancelled : moves.booked) : stay.state === "departed" && to === "arrived" ? movesBack.arrived : stay.state === "no-show" && to === "arrived" ? movesBack["no-show"] : moves[to]);
-  if (may.length === 0) return null;
+  if (may.length === 0 || stay.erased) return null;
   return (
     <section aria-labelledby="next">
       <h2 id="next">{words.next}</h2>
