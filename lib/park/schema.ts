@@ -109,6 +109,50 @@ const rules = z.object({
   accessible: optional(z.boolean()),
 });
 
+const traffic = ["both", "toward-left", "toward-right"] as const;
+
+/** Road lanes through a campground are some metres wide; less or more is another unit. */
+const roadWidth = sized(2000, 40_000);
+
+const centreline = z
+  .array(point, "must be a list of points [x, y] in millimetres")
+  .min(2, "needs at least two points")
+  .max(500)
+  .superRefine((points, ctx) => {
+    points.forEach(([x, y], i) => {
+      const last = points[i - 1];
+      if (last && last[0] === x && last[1] === y) ctx.addIssue({ code: "custom", path: [i], message: "must not be the point before it again" });
+    });
+  });
+
+const road = z.object({
+  centreline: centreline.describe("Points along the middle of the road in the site frame, either way round. Beyond its ends it is taken to go straight on."),
+  width: roadWidth.describe("Of the ground that wheels may roll on (mm)."),
+  traffic: z.enum(traffic, `must be one of ${traffic.join(", ")}`).default("both").describe("Which way one may drive, seen by someone who stands on this road and looks onto the site."),
+}, "must be the road: { centreline, width, traffic }");
+
+export const heightLimitSchema = z.object({
+  id: identifier,
+  kind: freeWord.describe("wire, limb, gate, …"),
+  across: line.describe("From one end of it to the other, in plan."),
+  height: optional(length).describe("Its lowest point above the ground (mm); null or left out: not measured, and then nothing is said of it but to look up."),
+});
+
+/** Where the slope of the ground changes along the way in. */
+const gradeBreak = z.object({
+  at: coordinate.describe("Where it lies on the line that rigs stand along: x in the site frame (mm)."),
+  change: percent.describe("By how much the ground rises more steeply beyond it, toward +x: above zero for a dip, below for a crest."),
+});
+
+export const approachSchema = z
+  .object({
+    road: road.describe("The road in front of the site."),
+    exitRoad: optional(road).describe("Pull-through only: the road at the far end."),
+    driveable: list(outline, 50, "must be a list of outlines").describe("Ground beside pad and road where wheels may roll: the mouth, an apron. Gaps of up to a hand's breadth between two grounds are none."),
+    heightLimits: list(heightLimitSchema, 100, "must be a list of height limits").describe("What hangs over the way in and is not among the obstacles."),
+    gradeBreaks: list(gradeBreak, 20, "must be a list of grade breaks"),
+  }, "must be the way in: { road, driveable, heightLimits, gradeBreaks }");
+
 /** One site as it is measured. Site frame: origin at the middle of the pad's entry edge, x into the site, y to the left. */
 export const siteSchema = z
   .object({
@@ -120,6 +164,7 @@ export const siteSchema = z
     pad: z.object({ outline: padOutline.describe("Firm ground for wheels and jacks."), surface: optional(freeWord) }, "must be the pad: { outline, surface }"),
     roadEdge: optional(line).describe("Two points on the edge of the road in front; the line x = 0 where left out."),
     exitEdge: optional(line).describe("Pull-through only: the same for the road at the far end."),
+    approach: optional(approachSchema).describe("The way in; null or left out where nobody has measured it."),
     place: optional(z.object({ east: z.number(), north: z.number(), bearing: z.number() })).describe("Where the origin lies on the park's map (mm) and which way +x points (degrees from north)."),
     lot: optional(z.object({ outline: outline.describe("The ground that belongs to the site.") })),
     ground: ground.describe("Slopes in per cent, rising toward +x and +y, or spot heights."),
@@ -129,26 +174,30 @@ export const siteSchema = z
     rules: optional(rules),
   })
   .check(across((site, fault) => {
-    noRepeats(fault, [["obstacles", site.obstacles], ["hookups", site.hookups]]);
-    noRepeats(fault, [["parking", site.parking]]);
+    noRepeats(fault, [[["obstacles"], site.obstacles], [["hookups"], site.hookups], [["approach", "heightLimits"], site.approach?.heightLimits]]);
+    noRepeats(fault, [[["parking"], site.parking]]);
+    if (site.approach?.exitRoad && site.entry === "back-in") fault(["approach", "exitRoad"], "a back-in site has no road at its far end");
   }));
 
 export type Site = z.infer<typeof siteSchema>;
 export type SiteInput = z.input<typeof siteSchema>;
 export type Obstacle = z.infer<typeof obstacleSchema>;
 export type Hookup = z.infer<typeof hookupSchema>;
+export type ApproachRecord = z.infer<typeof approachSchema>;
+export type RoadRecord = ApproachRecord["road"];
+export type HeightLimit = z.infer<typeof heightLimitSchema>;
 
 type Named = readonly ({ readonly id?: string } | undefined)[] | undefined;
 
-/** Ids name the two things that meet, so obstacles and hookups may not share one. */
-function noRepeats(fault: (path: PropertyKey[], message: string) => void, lists: readonly (readonly [string, Named])[]): void {
+/** Ids name the two things that meet, so obstacles, hookups and height limits may not share one. */
+function noRepeats(fault: (path: PropertyKey[], message: string) => void, lists: readonly (readonly [readonly PropertyKey[], Named])[]): void {
   const seen = new Set<string>();
   for (const [list, items] of lists) {
     if (!Array.isArray(items)) continue;
     items.forEach((item, i) => {
       const id = item?.id;
       if (typeof id !== "string") return;
-      if (seen.has(id)) fault([list, i, "id"], `"${id}" is already the id of something on this site`);
+      if (seen.has(id)) fault([...list, i, "id"], `"${id}" is already the id of something on this site`);
       seen.add(id);
     });
   }

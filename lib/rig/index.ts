@@ -1,3 +1,4 @@
 export * from "./schema";
 export * from "./solids";
 export * from "./typical";
+export * from "./steering";

@@ -59,6 +59,25 @@ const gear = z
 
 const load = z.object({ id: identifier, va: z.number().min(0).max(100_000), need });
 
+/** How far wheels can be turned and a hitch can bend, degrees: outside of these it is another angle or a slip. */
+const ANGLES = { least: 10, most: 120 } as const;
+
+/**
+ * What steers: the tow vehicle of a trailer, the chassis of a motorized rig (whose wheelbase and overhangs its body and tyres give). Every
+ * number may be left out where nobody has measured it.
+ */
+const drive = z.object({
+  wheelbase: optional(sized(1000, 12_000)).describe("Of the tow vehicle: front axle to (the middle of the) rear axles (mm)."),
+  frontOverhang: optional(length).describe("Of the tow vehicle: ahead of its front axle (mm)."),
+  rearOverhang: optional(length).describe("Of the tow vehicle: behind its rear axle (mm)."),
+  track: optional(sized(500, 3000)).describe("Between the middles of its tires (mm)."),
+  turningCircle: optional(sized(4000, 60_000)).describe("Diameter of the smallest circle, curb to curb, as makers print it (mm)."),
+  hitchBehindAxle: optional(coordinate).describe("From its rear axle back to the hitch (mm); below zero ahead of the axle, as a fifth wheel's often is."),
+  hitchToAxle: optional(sized(500, 20_000)).describe("From the hitch to the middle of the trailer's (or towed car's rear) tires (mm)."),
+  maxHitchAngle: optional(z.number().min(ANGLES.least, `must be at least ${ANGLES.least} degrees`).max(ANGLES.most, `must be at most ${ANGLES.most} degrees`)).describe("The sharpest bend of the hitch before something touches (degrees)."),
+  driver: z.enum(["left", "right"], "must be left or right").default("left").describe("On which side the driver sits."),
+}, "must be what steers: { wheelbase, turningCircle, … }");
+
 /** One rig as it is. Rig frame: u forward from the rear face of the body, v to the left of the centreline, w up. */
 export const rigSchema = z
   .object({
@@ -84,6 +103,7 @@ export const rigSchema = z
       overlap: optional(length).describe("How far a hitched vehicle reaches under the nose (mm)."),
       stays: z.enum(["on-site", "elsewhere", "hitched"], "must be on-site, elsewhere or hitched"),
     })),
+    drive: optional(drive).describe("What steers, for the way in; null or left out where nobody has measured it."),
     party: z.object({
       adults: count.default(1),
       children: count.default(0),
@@ -98,6 +118,7 @@ export const rigSchema = z
     if (body && body.floor >= body.height) fault(["body", "floor"], "must be below the height");
     if (hitch && hitch.from > hitch.to) fault(["hitch", "to"], "must not be below from");
     if (Array.isArray(supports) && !supports.some((s) => s?.kind === "tyre")) fault(["supports"], "needs at least one tyre");
+    tightCircle(rig.drive, fault);
     if (Array.isArray(rig.wants) && rig.wants.includes("power") && !rig.electric) fault(["electric"], "a rig that wants power needs its plug and loads");
     offTheBody(rig, fault);
     if (!Array.isArray(parts)) return;
@@ -126,6 +147,14 @@ function offTheBody({ body, hitch, parts, inlets }: Partial<Parsed>, fault: (pat
     const wall = wallOf(inlet?.side), field = wall === ends.side ? "u" : "v", at = inlet?.[field];
     if (wall && typeof at === "number" && (at < wall[0] - BEYOND || at > wall[1] + BEYOND)) fault(["inlets", i, field], `is ${at}, more than ${BEYOND} mm off that wall, ${told(wall)}`);
   });
+}
+
+/** No vehicle turns within a circle that its wheelbase alone does not fit. */
+function tightCircle(given: Partial<NonNullable<Rig["drive"]>> | undefined, fault: (path: PropertyKey[], message: string) => void): void {
+  const { wheelbase, turningCircle, track = 0 } = given ?? {};
+  if (typeof wheelbase !== "number" || typeof turningCircle !== "number" || typeof track !== "number") return;
+  const least = 2 * Math.hypot(wheelbase, track);
+  if (turningCircle < least) fault(["drive", "turningCircle"], `must be at least ${Math.ceil(least)} mm with that wheelbase and track, got ${turningCircle}: is it a radius?`);
 }
 
 /** What the fields of a rig parse to, before they are checked against each other. */

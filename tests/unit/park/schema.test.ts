@@ -32,6 +32,32 @@ describe("a site that is wrong", () => {
   });
 });
 
+describe("a way in", () => {
+  const site = (approach: unknown, more: object = {}) => siteSchema.safeParse({ id: "a", entry: "back-in", pad, ground: level, approach, ...more });
+
+  it("may be left out or null, and has plain defaults", () => {
+    expect(site(null).data?.approach).toBeUndefined();
+    expect(site({ road: { centreline: [[-4000, 9000], [-4000, -9000]], width: 5000 } }).data?.approach).toEqual({
+      road: { centreline: [[-4000, 9000], [-4000, -9000]], width: 5000, traffic: "both" }, driveable: [], heightLimits: [], gradeBreaks: [],
+    });
+  });
+
+  it("is answered with every fault at once, each with its field", () => {
+    const result = site({
+      road: { centreline: [[0, 0], [0, 0]], width: 5, traffic: "north" }, exitRoad: { centreline: [[9, 9]], width: 4000 }, driveable: [[[0, 0], [1, 1]]],
+      heightLimits: [{ id: "oak", kind: "limb", across: [[0, 0], [0, 0]], height: -1 }], gradeBreaks: [{ at: 0, change: 300 }],
+    }, { obstacles: [{ id: "oak", kind: "rock", at: [0, 0], radius: 100, from: 0, to: 300 }] });
+    expect(paths(result)).toEqual(expect.arrayContaining([
+      "approach.road.centreline.1", "approach.road.width", "approach.road.traffic", "approach.exitRoad.centreline", "approach.exitRoad", "approach.driveable.0",
+      "approach.heightLimits.0.across", "approach.heightLimits.0.height", "approach.heightLimits.0.id", "approach.gradeBreaks.0.change",
+    ]));
+  });
+
+  it("may have heights that nobody measured", () => {
+    expect(site({ road: { centreline: [[-4000, 9000], [-4000, -9000]], width: 5000 }, heightLimits: [{ id: "line", kind: "wire", across: [[-1000, 3000], [-1000, -3000]], height: null }] }).data?.approach?.heightLimits[0]?.height).toBeUndefined();
+  });
+});
+
 describe("a rig that is wrong", () => {
   it("is answered with every fault at once, each with its field", () => {
     const result = rigSchema.safeParse({
