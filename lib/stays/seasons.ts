@@ -42,9 +42,11 @@ export function tellOverlaps(seasons: readonly WithPeriods[], fault: (path: Prop
   });
 }
 
+/** What is wrong in itself is told as that, and shares nights with nothing. */
 function isRight(period: Partial<Period> | null | undefined): period is Period {
   const { first, last } = period ?? {};
-  return typeof first === "string" && typeof last === "string" && periodFault(first) === null && periodFault(last) === null;
+  if (typeof first !== "string" || typeof last !== "string" || periodFault(first) !== null || periodFault(last) !== null) return false;
+  return first.length === last.length && (first <= last || !isDated({ first, last }));
 }
 
 function isDated({ first }: Period): boolean {

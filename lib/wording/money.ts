@@ -18,10 +18,13 @@ export function decimalOf(amount: Minor, places: number): string {
   return `${amount < 0 ? "-" : ""}${whole}${places > 0 ? `.${digits.slice(-places)}` : ""}`;
 }
 
-/** The minor units that `text` means: "12", "12.5", "$1,234.50". Null where it is none, or has more places than the currency. */
+/**
+ * The minor units that `text` means: "12", "12.5", "$1,234.50", "USD 12". Null where it is none, has more places than the currency, or a comma
+ * that parts no thousands: "45,50" may mean 45.50, and is not to be read as 4550.
+ */
 export function readMoney(text: string, places: number): Minor | null {
-  const plain = text.trim().replace(/^[^\d.-]{0,3}/, "").replaceAll(",", "");
-  const parts = /^(\d{1,9})(?:\.(\d*))?$/.exec(plain);
+  const plain = text.trim().replace(/^[\p{L}\p{Sc}]{0,4}\s*/u, "");
+  const parts = /^(\d{1,9}|\d{1,3}(?:,\d{3}){1,2})(?:\.(\d*))?$/.exec(plain);
   if (!parts || (parts[2] ?? "").length > places) return null;
-  return Number(parts[1]! + (parts[2] ?? "").padEnd(places, "0"));
+  return Number(parts[1]!.replaceAll(",", "") + (parts[2] ?? "").padEnd(places, "0"));
 }
