@@ -1,5 +1,5 @@
 import { elementAt, greatestIn, ringSeenByBox, type Bounds, type Box, type Element, type Point } from "@/lib/plane";
-import type { Barrier, Edge, Enclosure, Footprint, Solid, Terrain } from "@/lib/park";
+import { keptFrom, type Barrier, type Edge, type Enclosure, type Footprint, type Solid, type Terrain } from "@/lib/park";
 import type { RigBox } from "@/lib/rig";
 import { facing } from "./frames";
 import { offsetsOf, type RigForm } from "./form";
@@ -164,13 +164,10 @@ function addClear(elements: Element[], setting: Setting, box: RigBox, offsets: B
 
 /** The clearance a box keeps from a solid, or null where their heights do not overlap (touching is no overlap). */
 export function keptClear({ policy, rise }: Pick<Setting, "policy" | "rise">, box: Pick<RigBox, "kind" | "from" | "to">, solid: Solid): number | null {
-  const { nature } = solid;
-  const room = nature === "crown" ? policy.limbRoom : nature === "wire" ? policy.wireRoom : policy.headroom;
-  const fire = nature === "fire-ring" && box.kind === "awning";
-  const top = fire ? Infinity : solid.to;
-  if (box.to + rise + room <= solid.from || box.from - policy.headroom >= top) return null;
-  if (fire) return policy.fireClearance;
-  return nature === "wire" ? policy.wireClearance : policy.clearance;
+  // A fire's heat has no ceiling, and an awning burns.
+  const fire = solid.nature === "fire-ring" && box.kind === "awning";
+  const kept = keptFrom(fire ? { ...solid, to: Infinity } : solid, box, policy, rise);
+  return fire && kept !== null ? policy.fireClearance : kept;
 }
 
 function supportsClear(setting: Setting, barrier: Barrier, heading: Heading, near: Near): Constraint[] {

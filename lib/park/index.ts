@@ -1,3 +1,4 @@
 export * from "./schema";
 export * from "./ground";
 export * from "./terrain";
+export * from "./clearance";

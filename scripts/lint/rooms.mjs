@@ -11,6 +11,7 @@ export const pureRooms = [
   "park",
   "rig",
   "turning",
+  "access",
   "fit",
   "stays",
   "assign",
