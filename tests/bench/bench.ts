@@ -19,12 +19,17 @@ import { sweep, type Swept } from "./sweep-baseline";
 import { reportTurning } from "./turning";
 
 /**
- * `npm run bench`: see README.md here. `--quick` for fewer rounds and questions, `--seed N` for another generated park
- * and another sample. Prints what it finds; never fails for being slow.
+ * `npm run bench`: see README.md here. `fits` or `stays` for that part alone, `--quick` for fewer rounds and questions,
+ * `--seed N` for another generated park and another sample, `--no-page` for stays without the built application and a
+ * browser. Prints what it finds; never fails for being slow.
  */
-const { values } = parseArgs({ options: { quick: { type: "boolean", default: false }, seed: { type: "string", default: "1" } } });
+const PARTS = ["fits", "stays"];
+const { values, positionals } = parseArgs({ allowPositionals: true, allowNegative: true, options: { page: { type: "boolean", default: true }, quick: { type: "boolean", default: false }, seed: { type: "string", default: "1" } } });
 const quick = values.quick, seed = Number(values.seed);
 if (!Number.isInteger(seed)) throw new Error(`--seed takes a whole number, got ${values.seed}`);
+const strange = positionals.find((part) => !PARTS.includes(part));
+if (strange !== undefined) throw new Error(`there is no part ${strange}: ${PARTS.join(" or ")}`);
+const asked = (part: string) => positionals.length === 0 || positionals.includes(part);
 
 const ROUNDS = quick ? 3 : 7;
 /** The sweep takes most of the time. */
@@ -42,12 +47,19 @@ const scenes = demoScenes();
 const { policy } = scenes[0]!;
 const demo = [...new Set(scenes.map(({ site }) => site))], rigs = [...new Set(scenes.map(({ rig }) => rig))];
 
-const spent = costOf(main);
-await reportMatrix(demo, rigs, policy, aim);
-console.log(`\nAll but the matrix took ${digits(spent.wall / 1000)} s on the wall and ${digits(spent.cpu / 1000)} s of CPU; load ${loadNow()} at the end.`);
+console.log(`Node ${process.version}, ${cpus().length} cores, load ${loadNow()} at the start, seed ${seed}${quick ? ", quick" : ""}`);
+if (asked("fits")) {
+  const spent = costOf(main);
+  await reportMatrix(demo, rigs, policy, aim);
+  console.log(`\nAll but the matrix took ${digits(spent.wall / 1000)} s on the wall and ${digits(spent.cpu / 1000)} s of CPU; load ${loadNow()} at the end.`);
+}
+if (asked("stays")) {
+  const { benchStays } = await import("./stays");
+  await benchStays({ quick, seed, page: values.page });
+  console.log(`\nLoad ${loadNow()} at the end.`);
+}
 
 function main(): void {
-  console.log(`Node ${process.version}, ${cpus().length} cores, load ${loadNow()} at the start, seed ${seed}${quick ? ", quick" : ""}`);
   console.log(`CPU time is that of the whole process. Given are the median (least … most) of ${ROUNDS} rounds run by turns; of ${SWEEP_ROUNDS} for the sweep.\n`);
   const generated = generatedPark(1000, seed);
   const all = everySoOften(1, demo, rigs, policy), often = everySoOften(EVERY, demo, rigs, policy), sample = sampleForSweep(demo, rigs, policy, seed, quick);
