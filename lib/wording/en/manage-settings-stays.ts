@@ -45,8 +45,8 @@ export const manageSettingsStays = {
   row: {
     daysBefore: "At least this many days before", keepKind: "Keep", keepValue: "How much",
     name: "Name", kind: "Kind", reach: "Length or lift", count: "How many",
-    of: (label: string, n: number) => `${label}, line ${n}`,
-    step: "Line", thing: "Line",
+    /** Filled in by the browser, for each line of a list. */
+    of: "{label}, line {n}",
     more: { cancellation: "One more line for canceling", lends: "One more line for lending" },
   },
   reachBare: { "ft-in": "A number alone means feet.", metric: "A number alone means meters." },

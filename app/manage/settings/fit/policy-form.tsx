@@ -84,7 +84,7 @@ function Entry({ field: { name, kind }, label, text, about, invalid, units }: En
   return (
     <label className={styles.label}>{label}
       <span className={styles.typed}>
-        <input name={name} defaultValue={text} inputMode={isLength(kind) ? "text" : "decimal"} maxLength={40} autoComplete="off" autoCapitalize="none" spellCheck={false} aria-describedby={about} aria-invalid={invalid || undefined} />
+        <input className={styles.short} name={name} defaultValue={text} inputMode={isLength(kind) ? "text" : "decimal"} maxLength={40} autoComplete="off" autoCapitalize="none" spellCheck={false} aria-describedby={about} aria-invalid={invalid || undefined} />
         {unit && <span>{unit}</span>}
       </span>
     </label>
