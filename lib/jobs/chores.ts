@@ -1,6 +1,7 @@
 import { listParks } from "@/lib/store/parks";
 import { releaseRunOut } from "@/lib/store/stays";
 import { keepDoing, type Chore } from "./chores-loop";
+import { sendDueMail } from "./send-mail";
 
 /** For how long after a hold or request ran out its guest may still book, while nobody else wants the nights: minutes. */
 const grace = 60;
@@ -8,6 +9,7 @@ const grace = 60;
 /** All that happens by itself. No guest is marked as not come: that is the desk's to say. */
 export const chores: readonly Chore[] = [
   { name: "release what ran out", every: 30_000, run: releaseEverywhere },
+  { name: "send mail", every: 5_000, run: async (stop) => void (await sendDueMail(stop)) },
 ];
 
 /** Survives the reloading of modules in development. Whoever ends the process calls it: scripts/serve.mjs. */

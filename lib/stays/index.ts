@@ -17,3 +17,4 @@ export * from "./outcome";
 export * from "./lanes";
 export * from "./day";
 export * from "./read-day";
+export * from "./mail";

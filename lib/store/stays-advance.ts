@@ -1,6 +1,7 @@
-import { daysBetween, isRunOut, judgeMove, occupies, type CancellationCost, type Guest, type IsoDate, type Minor, type Outcome, type StayState } from "@/lib/stays";
+import { daysBetween, isRunOut, judgeMove, mailOfMove, occupies, type CancellationCost, type Guest, type IsoDate, type Minor, type Outcome, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
+import { queueMail } from "./mail";
 import type { Actor } from "./stays-actor";
 import { cancellationCost, hasQuote, keepQuote, offerFor, type Offer } from "./stays-money";
 import { inClaimingTransaction, type MakeWay } from "./stays-nights";
@@ -40,6 +41,8 @@ export async function advanceStay(actor: Actor, parkSlug: string, stayId: string
     const offer = await offerWhereDue(at, row, to, advance.accepts);
     const stay = await saveStay(at, row.stay, columnsFor(at, row.stay, to, advance));
     await keepQuote(at, stay.id, offer);
+    const told = mailOfMove(row.stay.state, to, actor.kind === "guest");
+    if (told) await queueMail(at, stay, told);
     return { stay, cost };
   });
 }

@@ -2,6 +2,7 @@ import type { Rig } from "@/lib/rig";
 import { addDays, countNights, judgeNights, mayChange, occupies, totalOf, type Change, type FitOverride, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
+import { queueMail } from "./mail";
 import { requireStaff, type Actor } from "./stays-actor";
 import { hasQuote, keepQuote, offerFor, type Offer } from "./stays-money";
 import { inClaimingTransaction } from "./stays-nights";
@@ -30,7 +31,9 @@ export async function moveStay(actor: Actor, parkSlug: string, stayId: string, s
     refuse([...judgeChange(actor, stay, "site"), ...(leavesChosen ? [{ code: "reason-needed" as const }] : [])]);
     await makeWay(site, stay.nights, stay.id);
     await lockStay(at, stay, editing.version);
-    return saveStay(at, stay, { siteId: site.id, siteChosen: stay.siteChosen && stay.site === siteId, ...overrideColumn(editing.override) });
+    const saved = await saveStay(at, stay, { siteId: site.id, siteChosen: stay.siteChosen && stay.site === siteId, ...overrideColumn(editing.override) });
+    if (stay.site !== siteId) await tellChange(at, saved, "site");
+    return saved;
   });
 }
 
@@ -48,6 +51,7 @@ export async function changeNights(actor: Actor, parkSlug: string, stayId: strin
     const offers = await offersForMore(at, row, nights, editing.accepts);
     const saved = await saveStay(at, stay, { arrive: dateColumn(nights.arrive), depart: dateColumn(nights.depart) });
     for (const offer of offers) await keepQuote(at, stay.id, offer);
+    if (stay.nights.arrive !== nights.arrive || stay.nights.depart !== nights.depart) await tellChange(at, saved, "nights");
     return saved;
   });
 }
@@ -74,11 +78,14 @@ export async function editStay(actor: Actor, parkSlug: string, stayId: string, c
     const asked = (["rig", "guest", "note"] as const).filter((field) => change[field] !== undefined);
     refuse([...asked.flatMap((field) => judgeChange(actor, stay, field)), ...(change.guest ? judgeGuest(actor, stay.state, change.guest) : [])]);
     await lockStay(at, stay, editing.version);
-    return saveStay(at, stay, {
+    const saved = await saveStay(at, stay, {
       ...(change.rig ? { rig: change.rig as unknown as Prisma.InputJsonObject, rigQuery: change.rigQuery ?? null, ...overrideColumn(stay.site === null ? null : editing.override) } : {}),
       ...(change.guest ? guestColumns(change.guest) : {}),
       ...(change.note === undefined ? {} : { note: change.note }),
     });
+    if (change.rig) await tellChange(at, saved, "rig");
+    if (saved.guest?.email !== stay.guest?.email) await tellAnew(at, saved);
+    return saved;
   });
 }
 
@@ -106,6 +113,16 @@ export async function partStay(actor: Actor, parkSlug: string, stayId: string): 
 /** The stay, for staff of its park and for the guest whose it is. */
 export async function getStay(actor: Actor, parkSlug: string, stayId: string): Promise<Stay> {
   return inStayTransaction(actor, parkSlug, undefined, async (at) => (await readStay(at, stayId)).stay);
+}
+
+/** A stay that is only held is not told of its changes: nothing was agreed to. */
+async function tellChange(at: StayTransaction, stay: Stay, kind: "site" | "nights" | "rig"): Promise<void> {
+  if (stay.state !== "held") await queueMail(at, stay, kind);
+}
+
+/** To another e-mail address goes how things stand: what went to the one before may never have arrived. */
+async function tellAnew(at: StayTransaction, stay: Stay): Promise<void> {
+  if (stay.state === "requested" || stay.state === "booked") await queueMail(at, stay, stay.state);
 }
 
 function refuse(faults: readonly StayFault[]): void {

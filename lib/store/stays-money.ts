@@ -112,7 +112,7 @@ async function hookupsFor(tx: Prisma.TransactionClient, { siteRowId, wanted }: P
   return hookupsOf(siteSchema.parse(record));
 }
 
-async function accountOf(tx: Prisma.TransactionClient, stayId: string): Promise<StayAccount> {
+export async function accountOf(tx: Prisma.TransactionClient, stayId: string): Promise<StayAccount> {
   const rows = await tx.stayQuote.findMany({ where: { stayId }, orderBy: { createdAt: "asc" }, select: { record: true } });
   const quotes = rows.map(({ record }) => record as unknown as AcceptedQuote);
   const payments = (await tx.stayPayment.findMany({ where: { stayId }, orderBy: { createdAt: "asc" } })).map(({ amount, purpose, means, createdAt }) => ({

@@ -2,6 +2,7 @@ import { addDays, nearestFree, type IsoDate, type Nights } from "@/lib/stays";
 import { client } from "./client";
 import { inStore, NightsTaken, oneANight, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
+import { queueRunOut } from "./mail";
 import type { Actor } from "./stays-actor";
 import { actAs, inStayTransaction, type StayTransaction } from "./stays-transaction";
 
@@ -90,9 +91,12 @@ export async function listAvailability(parkSlug: string, { arrive, depart }: Nig
 
 /** Releases, as the clock's doing, holds and requests of the whole park that ran out `grace` minutes ago or earlier; how many. For keeping lists tidy: nothing depends on it. */
 export async function releaseAllRunOut({ tx, park }: StayTransaction, grace: number): Promise<number> {
-  return tx.$executeRaw`
+  const released = await tx.$queryRaw<{ id: string }[]>`
     update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp()
-    where id in (select id from stay where park_id = ${park.id}::uuid and state in ('held', 'requested') and held_until <= clock_timestamp() - make_interval(mins => ${grace}::int) for update skip locked)`;
+    where id in (select id from stay where park_id = ${park.id}::uuid and state in ('held', 'requested') and held_until <= clock_timestamp() - make_interval(mins => ${grace}::int) for update skip locked)
+    returning id::text`;
+  await queueRunOut(tx, released.map(({ id }) => id));
+  return released.length;
 }
 
 /** How far around the wanted nights others are looked for. */
@@ -119,6 +123,7 @@ async function releaseRunOut({ tx, actor, reason }: StayTransaction, { site, nig
   for (const { id } of runOut) {
     await tx.$executeRaw`update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp() where id = ${id}::uuid`;
   }
+  await queueRunOut(tx, runOut.map(({ id }) => id));
   await actAs(tx, actor, reason);
 }
 

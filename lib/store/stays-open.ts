@@ -1,7 +1,8 @@
 import { randomInt } from "node:crypto";
-import { daysBetween, judgeMove, judgeNights, type FitOverride, type Guest, type IsoDate, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
+import { daysBetween, judgeMove, judgeNights, mailOfMove, type FitOverride, type Guest, type IsoDate, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
+import { queueMail } from "./mail";
 import { notThere, type Actor } from "./stays-actor";
 import { addLink } from "./stays-links";
 import { keepQuote, offerFor } from "./stays-money";
@@ -87,6 +88,8 @@ async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, {
     arrivedAt: to === "arrived" ? new Date(at.now) : null,
   });
   await keepQuote(at, stay.id, offer);
+  const told = mailOfMove(null, to, at.actor.kind === "guest");
+  if (told) await queueMail(at, stay, told);
   return stay;
 }
 

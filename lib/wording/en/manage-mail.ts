@@ -1,0 +1,57 @@
+import type { MailKind } from "@/lib/stays/mail";
+import { count } from "./text";
+
+const kinds: Readonly<Record<MailKind, string>> = {
+  held: "Site held",
+  requested: "Request received",
+  booked: "Stay booked",
+  site: "Site changed",
+  nights: "Nights changed",
+  rig: "Rig changed",
+  cancelled: "Stay canceled",
+  "ran-out": "Time ran out",
+};
+
+/** The page of mail to guests: what waits, what failed, what went. */
+export const manageMail = {
+  title: "Mail to guests",
+  lead: {
+    hand: "No mail server is set, so nothing is sent by itself. Send what waits here by hand, and mark it as sent.",
+    server: "Mail is sent by itself. What could not be sent stands here, with the reason.",
+  },
+  noAddress: (origin: string) => `Links in mail lead to ${origin}, which guests may not reach. Whoever runs Padwright sets PADWRIGHT_URL to the address that guests use.`,
+  kinds,
+  waiting: { hand: "To send by hand", server: "Waiting" },
+  waitingNone: { hand: "Nothing waits to be sent.", server: "Nothing waits." },
+  failed: "Could not be sent",
+  sent: "Sent",
+  sentNone: "Nothing was sent yet.",
+  latest: (n: number) => `The latest ${n} are shown.`,
+  more: (n: number) => `${count(n, "older one is", "older ones are")} not shown. Send these first.`,
+  to: (address: string) => `To ${address}`,
+  stay: (reference: string, guest: string) => `${guest}, ${reference}`,
+  since: (when: string) => `Since ${when}`,
+  next: (when: string) => `Next try ${when}`,
+  tries: (n: number) => `${count(n, "try", "tries")} failed`,
+  reason: (words: string) => `Reason: ${words}`,
+  sentAt: (when: string) => `Sent ${when}`,
+  byHand: (when: string, who: string | null) => `Sent by hand ${when}${who === null ? "" : ` by ${who}`}`,
+  overtaken: "Not sent: something newer has happened since",
+  text: "Text",
+  show: "Show the text",
+  showAgain: "Show with a new link",
+  mark: "Mark as sent",
+  again: "Try again",
+  actionFor: (action: string, whom: string) => `${action}: ${whom}`,
+  once: "The link in it is shown this once. Copy the text or open it in your mail program now; then mark it as sent.",
+  linkTo: "To",
+  subject: "Subject",
+  body: "Text of the mail",
+  copy: "Copy the text",
+  copied: "Copied",
+  copyFailed: "Select the text and copy it by hand",
+  open: "Open in mail program",
+  gone: "This needs no mail any more: it was sent, or something newer has happened since.",
+  marked: "Marked as sent.",
+  queued: "It is tried again within a minute.",
+} as const;
