@@ -73,3 +73,6 @@ export function solveTurns({ sites, rig, unknowns, policy }: TurnShare): Turn[][
   const work = new Workspace();
   return sites.map((site) => turnsAt(site, rig, unknowns, (at, other) => verdictOf(at, other, policy, work)));
 }
+
+/** Not a fit, but as little a thing for the thread that answers requests, and one that may have to be stopped by force. */
+export { readEvents } from "./calendar-events";
