@@ -55,10 +55,10 @@ async function fullStay(away = 30): Promise<{ id: string; link: string; referenc
   await issueLink(desk, park, stay.id);
   await byHand(async (sql) => {
     const [{ park_id: parkId } = { park_id: "" }] = await sql<{ park_id: string }[]>`select park_id from stay where id = ${stay.id}`;
-    await sql`insert into mail (park_id, stay_id, kind, to_address, subject, body, last_error) values
-      (${parkId}, ${stay.id}, 'booked', ${ada.email}, 'Your stay', ${`Dear ${ada.name}`}, ${`no such user: ${ada.email}`}),
-      (${parkId}, null, 'word', ${before.email.toUpperCase()}, 'Free', ${`Dear ${ada.name}`}, null),
-      (${parkId}, null, 'word', ${other.email}, 'Free', 'Dear Bertil', null)`;
+    await sql`insert into mail (park_id, stay_id, kind, state, to_address, subject, body, last_error) values
+      (${parkId}, ${stay.id}, 'booked', 'failed', ${ada.email}, 'Your stay', ${`Dear ${ada.name}`}, ${`no such user: ${ada.email}`}),
+      (${parkId}, null, 'word', 'queued', ${before.email.toUpperCase()}, 'Free', ${`Dear ${ada.name}`}, null),
+      (${parkId}, null, 'word', 'queued', ${other.email}, 'Free', 'Dear Bertil', null)`;
   });
   const { stay: over } = await cancelStay(desk, park, stay.id, { reason: "Quorlewick is ill" });
   return { id: stay.id, link: link!, reference: over.reference };
@@ -117,7 +117,7 @@ describe("erasing a guest", () => {
     expect(await findByLink(link)).toBeNull();
     expect(await findByLink(theirLink!)).toMatchObject({ stay: theirs.id });
     expect([...(await untouched())]).toEqual([...held]);
-    expect(held[0]).toMatchObject({ keys: 1, mail: 1 });
+    expect(held[0]).toMatchObject({ keys: 1, mail: 2 });
   });
 
   it("is refused while the stay is not over, for all that were chosen together", async () => {
@@ -165,7 +165,7 @@ it("an export holds all that is kept of them, everything that erasing takes, and
   expect(made.stays[0]).toMatchObject({
     reference, guestName: ada.name, arrive: day(30), depart: day(32), rigQuery: "kind=van&name=adalind", site: { id: "a02" },
     quotes: [{ record: { total: 8000 } }], payments: [{ amount: 8000, means: "check of A. Quorlewick" }], notes: [{ text: `Ring ${ada.phone}` }], loans: [{ name: "Leveling blocks" }],
-    mail: [{ toAddress: ada.email, body: `Dear ${ada.name}` }], requestKeys: [{ key: "quorlewick-1" }], links: [{ revokedAt: null }, { revokedAt: null }],
+    mail: expect.arrayContaining([expect.objectContaining({ toAddress: ada.email, body: `Dear ${ada.name}` })]), requestKeys: [{ key: "quorlewick-1" }], links: [{ revokedAt: null }, { revokedAt: null }],
   });
   expect(made.unmetRequests).toMatchObject([{ id: word, guestName: ada.name, note: "Adalind can come any day" }]);
   expect(made.otherMail).toMatchObject([{ toAddress: before.email.toUpperCase() }]);
