@@ -1,24 +1,25 @@
-import { addDays, hookupsOf, priceFor, quoteStay, seasonOf, type Hookups, type IsoDate, type Nights, type QuoteOutcome, type RateCard } from "@/lib/stays";
+import { addDays, hookupsOf, priceFor, quoteStay, seasonOf, type Hookups, type IsoDate, type QuoteOutcome, type RateCard } from "@/lib/stays";
 import type { Site } from "@/lib/park";
 import { manageRates as words } from "@/lib/wording/en/manage-rates";
 
-/** One stay priced by two cards. */
+/** Stays of one class of hookups in one season, priced by two cards: one for each length in {@link sampleNights}. */
 export interface Sample {
+  /** What the price that applies asks for; what the site has where none does. */
   readonly hookups: Hookups;
   /** The season's name; null for nights of none. */
   readonly season: string | null;
-  readonly nights: Nights;
-  readonly before: QuoteOutcome | null;
-  readonly after: QuoteOutcome;
+  readonly arrive: IsoDate;
+  readonly prices: readonly { readonly before: QuoteOutcome | null; readonly after: QuoteOutcome }[];
 }
 
 /** What a new card changes. */
 export interface Review {
   /** What the card says otherwise, in words. */
   readonly lines: readonly { readonly before: string | null; readonly after: string | null }[];
-  /** Stays of two and seven nights whose price changes. */
+  /** Those with a price that changes. */
   readonly samples: readonly Sample[];
-  /** Of how many that were priced. */
+  /** How many prices change, and of how many. */
+  readonly changed: number;
   readonly priced: number;
   readonly unpriced: readonly Unpriced[];
 }
@@ -29,17 +30,23 @@ export interface Unpriced {
   readonly sites: readonly string[];
 }
 
-const sampleNights = [2, 7];
+export const sampleNights = [2, 7];
 /** Two adults with one vehicle: the extras differ with who comes, the lines of the card tell how. */
 const party = { persons: 2, vehicles: 1, pets: 0 };
 
 /** What saving `after` would change for the park's sites, from `today` on. */
 export function review(before: RateCard | null, after: RateCard, sites: readonly Site[], today: IsoDate): Review {
-  const samples = hookupClasses(sites).flatMap((hookups) => stretches(after, today).flatMap(({ season, first }) => sampleNights.map((count): Sample => {
-    const ask = { nights: { arrive: first, depart: addDays(first, count) }, hookups, party };
-    return { hookups, season, nights: ask.nights, before: before && quoteStay(before, ask), after: quoteStay(after, ask) };
+  const samples = stretches(after, today).flatMap(({ season, arrive }) => pricedClasses(after, sites, season?.id ?? null).map(({ site, named }): Sample => ({
+    hookups: named,
+    season: season?.name ?? null,
+    arrive,
+    prices: sampleNights.map((count) => {
+      const ask = { nights: { arrive, depart: addDays(arrive, count) }, hookups: site, party };
+      return { before: before && quoteStay(before, ask), after: quoteStay(after, ask) };
+    }),
   })));
-  return { lines: changedLines(before, after), samples: samples.filter(isChanged), priced: samples.length, unpriced: unpricedSites(after, sites) };
+  const prices = samples.flatMap((sample) => sample.prices);
+  return { lines: changedLines(before, after), samples: samples.filter((sample) => sample.prices.some(isChanged)), changed: prices.filter(isChanged).length, priced: prices.length, unpriced: unpricedSites(after, sites) };
 }
 
 /** What a card says otherwise than another, line by line. */
@@ -57,10 +64,13 @@ export function unpricedSites(card: RateCard, sites: readonly Site[]): Unpriced[
   });
 }
 
-/** The different hookups that sites have, fewest first. */
-function hookupClasses(sites: readonly Site[]): Hookups[] {
-  const classes = new Map(sites.map(hookupsOf).map((hookups) => [`${hookups.services.join("+")} ${hookups.amps ?? ""}`, hookups]));
-  return [...classes.values()].sort((a, b) => a.services.length - b.services.length || (a.amps ?? 0) - (b.amps ?? 0));
+/** One site's hookups for every price of a season that some site has, fewest hookups first, named as the price asks. */
+function pricedClasses(card: RateCard, sites: readonly Site[], season: string | null): { readonly site: Hookups; readonly named: Hookups }[] {
+  const classes = new Map(sites.map(hookupsOf).map((site) => {
+    const price = priceFor(card.prices, season, site);
+    return [price ? card.prices.indexOf(price) : -1, { site, named: price ?? site }];
+  }));
+  return [...classes.values()].sort(({ named: a }, { named: b }) => a.services.length - b.services.length || (a.amps ?? 0) - (b.amps ?? 0));
 }
 
 const longestSample = Math.max(...sampleNights);
@@ -68,18 +78,18 @@ const longestSample = Math.max(...sampleNights);
 const horizon = 800;
 
 /** For every season, and for nights of none, the first night from tomorrow on after which the longest sample still lies in it. */
-function stretches(card: RateCard, today: IsoDate): { readonly season: string | null; readonly first: IsoDate }[] {
+function stretches(card: RateCard, today: IsoDate): { readonly season: RateCard["seasons"][number] | null; readonly arrive: IsoDate }[] {
   return [null, ...card.seasons].flatMap((season) => {
     let run = 0;
     for (let i = 1, night = addDays(today, 1); i <= horizon; i += 1, night = addDays(night, 1)) {
       run = (seasonOf(night, card.seasons)?.id ?? null) === (season?.id ?? null) ? run + 1 : 0;
-      if (run === longestSample) return [{ season: season?.name ?? null, first: addDays(night, 1 - longestSample) }];
+      if (run === longestSample) return [{ season, arrive: addDays(night, 1 - longestSample) }];
     }
     return [];
   });
 }
 
-function isChanged({ before, after }: Sample): boolean {
+function isChanged({ before, after }: Sample["prices"][number]): boolean {
   return JSON.stringify(before && outcomeOf(before)) !== JSON.stringify(outcomeOf(after));
 }
 

@@ -4,7 +4,7 @@ import type { Draft } from "./draft";
 export interface ReviewShown {
   readonly lines: readonly string[];
   readonly note: string;
-  readonly samples: readonly { readonly key: string; readonly hookups: string; readonly when: string; readonly nights: string; readonly before: string; readonly after: string }[];
+  readonly samples: readonly { readonly key: string; readonly hookups: string; readonly when: string; readonly prices: readonly { readonly before: string; readonly after: string }[] }[];
   readonly unpriced: readonly string[];
 }
 

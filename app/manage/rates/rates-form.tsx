@@ -27,6 +27,7 @@ export function RatesForm({ start }: { readonly start: Editing }) {
       <button type="submit" name="do" value="review" className={styles.first} tabIndex={-1} aria-hidden="true">{words.review}</button>
       <input type="hidden" name="basedOn" value={basedOn} />
       {said && <p role={Object.keys(faults).length > 0 ? "alert" : "status"} className={styles.said} tabIndex={-1} data-said="">{said}</p>}
+      {review && <ReviewPart review={review} />}
       <FieldsOf faults={faults}>
         <Seasons draft={draft} />
         <Classes draft={draft} />
@@ -69,7 +70,6 @@ export function RatesForm({ start }: { readonly start: Editing }) {
           </Row>
         </fieldset>
       </FieldsOf>
-      {review && <ReviewPart review={review} />}
       {review && <input type="hidden" name="looked" value={review.looked} />}
       <p className={styles.actions}>
         {review && <button type="submit" name="do" value="save" className={styles.strong}>{words.save}</button>}

@@ -18,8 +18,8 @@ export function ReviewPart({ review: { lines, note, samples, unpriced } }: { rea
           {samples.length > 0 && (
             <div className={styles.scroll} tabIndex={0} role="region" aria-label={words.samples}>
               <table className={styles.samples}>
-                <thead><tr><th scope="col">{words.hookups}</th><th scope="col">{words.when}</th><th scope="col">{words.nights}</th><th scope="col">{words.before}</th><th scope="col">{words.after}</th></tr></thead>
-                <tbody>{samples.map(({ key, hookups, when, nights, before, after }) => <tr key={key}><td>{hookups}</td><td>{when}</td><td>{nights}</td><td className={styles.money}>{before}</td><td className={styles.money}><strong>{after}</strong></td></tr>)}</tbody>
+                <thead><tr><th scope="col">{words.hookups}</th><th scope="col">{words.when}</th><th scope="col">{words.twoNights}</th><th scope="col">{words.sevenNights}</th></tr></thead>
+                <tbody>{samples.map(({ key, hookups, when, prices }) => <tr key={key}><th scope="row">{hookups}</th><td>{when}</td>{prices.map(({ before, after }, i) => <td key={i} className={styles.money}><strong>{after}</strong><span>{before === after ? words.same : words.was(before)}</span></td>)}</tr>)}</tbody>
               </table>
             </div>
           )}

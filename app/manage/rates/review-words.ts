@@ -6,13 +6,13 @@ import type { ReviewShown } from "./editing";
 
 const { stays } = catalogueOf();
 
-export function reviewInWords({ lines, samples, priced, unpriced }: Review): ReviewShown {
+export function reviewInWords({ lines, samples, changed, priced, unpriced }: Review): ReviewShown {
   return {
     lines: lines.map(({ before, after }) => words.was(before, after)),
-    note: words.review.samplesNote(samples.length, priced),
-    samples: samples.map(({ hookups, season, nights, before, after }) => {
-      const named = words.classOf(hookups), when = season ?? words.otherNights;
-      return { key: `${named} ${when} ${nights.depart}`, hookups: named, when, nights: stays.span(nights), before: before ? priceOf(before) : words.review.noPrice, after: priceOf(after) };
+    note: words.review.samplesNote(changed, priced),
+    samples: samples.map(({ hookups, season, arrive, prices }) => {
+      const named = words.classOf(hookups), when = words.review.from(season ?? words.otherNights, stays.day(arrive));
+      return { key: `${named} ${when}`, hookups: named, when, prices: prices.map(({ before, after }) => ({ before: before ? priceOf(before) : words.review.noPrice, after: priceOf(after) })) };
     }),
     unpriced: unpriced.map(({ season, sites }) => words.unpriced(season, sites)),
   };
