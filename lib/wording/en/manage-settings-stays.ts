@@ -1,6 +1,6 @@
 import type { CancellationStep, HouseRules, Lendable } from "@/lib/stays/settings";
 import { guestStay } from "./guest-stay";
-import { count, list } from "./text";
+import { count } from "./text";
 
 /** As guests read it: "10:00 PM". */
 const { hour: clock } = guestStay;
@@ -58,7 +58,7 @@ export const manageSettingsStays = {
   nights: (n: number) => count(n, "night", "nights"),
   clock,
   between: (from: string, to: string) => `${clock(from)} to ${clock(to)}`,
-  thing: (name: string, kind: Lendable["kind"], reach: string | null, many: number) => `${kinds[kind]}${reach ? `, ${reach}` : ""}, ${many} of them: ${name}`,
+  thing: (name: string, kind: Lendable["kind"], reach: string | null, many: number) => `${many} to lend, “${name}” (${kinds[kind].toLowerCase()}${reach ? `, ${reach}` : ""})`,
   thingName: (name: string) => `Lending: ${name}`,
   notThere: "not on the list",
   rule: (text: string) => `“${text}”`,
@@ -70,7 +70,7 @@ export const manageSettingsStays = {
       case "amount": return money(step.keep.amount);
     }
   },
-  terms: (steps: readonly { readonly daysBefore: number; readonly keeps: string }[]) => (steps.length === 0 ? "nothing is kept" : list(steps.map(({ daysBefore, keeps }) => `${keeps} ${daysBefore === 0 ? "later than that" : `${count(daysBefore, "day", "days")} or more before`}`))),
+  terms: (steps: readonly { readonly daysBefore: number; readonly keeps: string }[]) => (steps.length === 0 ? "nothing is kept" : steps.map(({ daysBefore, keeps }) => (daysBefore === 0 ? `${keeps}${steps.length > 1 ? " if later" : " whenever it is"}` : `${keeps} if ${count(daysBefore, "day", "days")} or more before`)).join("; ")),
   check: "Show what would change",
   save: "Save",
   same: "Nothing is changed.",

@@ -37,7 +37,7 @@ export default async function FitSettingsPage({ searchParams }: { readonly searc
       {faults.length > 0 && (
         <section id="found" className={styles.faults} role="alert" aria-labelledby="faults">
           <h2 id="faults">{words.faults.title(faults.length)}</h2>
-          <ul>{faults.map(({ name }) => <li key={name}><strong>{words.policy[name].label}</strong>: {form.faults[name]}</li>)}</ul>
+          <ul>{faults.map(({ name }) => <li key={name}><a href={`#${name}`}>{words.policy[name].label}</a>: {form.faults[name]}</li>)}</ul>
         </section>
       )}
       {checked && form.policy && form.changed.length === 0 && <p id="found" className={styles.warning} role="status">{words.fit.same}</p>}

@@ -66,7 +66,7 @@ function Entry({ field: { name, kind }, label, text, about, invalid, units }: En
   if (kind === "yes-no") {
     return (
       <label className={styles.label}>{label}
-        <select name={name} defaultValue={text} aria-describedby={about} aria-invalid={invalid || undefined}><option value="yes">{fit.yes}</option><option value="no">{fit.no}</option></select>
+        <select id={name} name={name} defaultValue={text} aria-describedby={about} aria-invalid={invalid || undefined}><option value="yes">{fit.yes}</option><option value="no">{fit.no}</option></select>
       </label>
     );
   }
@@ -84,7 +84,7 @@ function Entry({ field: { name, kind }, label, text, about, invalid, units }: En
   return (
     <label className={styles.label}>{label}
       <span className={styles.typed}>
-        <input className={styles.short} name={name} defaultValue={text} inputMode={isLength(kind) ? "text" : "decimal"} maxLength={40} autoComplete="off" autoCapitalize="none" spellCheck={false} aria-describedby={about} aria-invalid={invalid || undefined} />
+        <input id={name} className={styles.short} name={name} defaultValue={text} inputMode={isLength(kind) ? "text" : "decimal"} maxLength={40} autoComplete="off" autoCapitalize="none" spellCheck={false} aria-describedby={about} aria-invalid={invalid || undefined} />
         {unit && <span>{unit}</span>}
       </span>
     </label>
