@@ -41,7 +41,7 @@ export async function reportBookings(url: string, park: FilledPark, rounds: numb
   const bare = await openBare(url, park);
   try {
     const store: Book = bookInStore(park, sites);
-    for (const setting of settingsOf(sites.length, loop, quick ? 120 : 400)) {
+    for (const setting of settingsOf(sites.length, loop, quick ? 120 : 240)) {
       const known = bare.deadlocks();
       const rates: { store: Rate; bare: Rate }[] = [];
       // A round that does not count, until compilers and caches have seen it.
