@@ -11,5 +11,6 @@ interface Entry {
 export const entries: readonly Entry[] = [
   { href: "/manage/rates", words: "rates" },
   { href: "/manage/guests", words: "guests" },
+  { href: "/manage/settings", words: "settings" },
   { href: "/manage/accounts", words: "accounts" },
 ];
