@@ -34,7 +34,7 @@ export interface Outbox {
   readonly settled: readonly OutboxMail[];
 }
 
-export const mostShown = 100;
+export const mostShown = 200;
 
 /** The park's mail; for staff. */
 export async function readOutbox(actor: Actor, parkSlug: string): Promise<Outbox> {
