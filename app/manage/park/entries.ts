@@ -12,5 +12,6 @@ export const entries: readonly Entry[] = [
   { href: "/manage/rates", words: "rates" },
   { href: "/manage/guests", words: "guests" },
   { href: "/manage/settings", words: "settings" },
+  { href: "/manage/mail", words: "mail", desk: true },
   { href: "/manage/accounts", words: "accounts" },
 ];

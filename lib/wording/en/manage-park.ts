@@ -7,6 +7,7 @@ export const managePark = {
     rates: { name: "Rates", about: "What a stay costs: seasons, hookups, length, extras, fees, taxes and the deposit." },
     guests: { name: "Guests’ data", about: "Find what the park keeps of a guest, hand it out, or erase it." },
     settings: { name: "Settings", about: "What a fit needs, how stays are taken, house rules, canceling and lending; what a change would do, and what was changed before." },
+    mail: { name: "Mail to guests", about: "What waits to be sent, what could not be, and what went." },
     accounts: { name: "Accounts", about: "Who may sign in, and as what." },
   },
 };
