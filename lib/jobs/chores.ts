@@ -1,6 +1,7 @@
 import { listParks } from "@/lib/store/parks";
 import { releaseRunOut } from "@/lib/store/stays";
 import { keepDoing, type Chore } from "./chores-loop";
+import { readDueCalendars } from "./read-calendars";
 import { sendDueMail } from "./send-mail";
 
 /** For how long after a hold or request ran out its guest may still book, while nobody else wants the nights: minutes. */
@@ -9,6 +10,7 @@ const grace = 60;
 /** All that happens by itself. No guest is marked as not come: that is the desk's to say. */
 export const chores: readonly Chore[] = [
   { name: "release what ran out", every: 30_000, run: releaseEverywhere },
+  { name: "read calendars", every: 30_000, run: async (stop) => void (await readDueCalendars(stop)) },
   { name: "send mail", every: 5_000, run: async (stop) => void (await sendDueMail(stop)) },
 ];
 

@@ -36,7 +36,8 @@ export function LinkForm({ action, words, children }: LinkFormProps) {
   );
 }
 
-function HandOver({ link, about, words }: { readonly link: string; readonly about: string; readonly words: LinkWords }) {
+/** A link that was just made, selected and ready to copy. */
+export function HandOver({ link, about, words }: { readonly link: string; readonly about: string; readonly words: LinkWords }) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const [copied, setCopied] = useState(false);

@@ -10,8 +10,10 @@ interface Entry {
 /** The pages from which a park is run, in the order in which they are listed. */
 export const entries: readonly Entry[] = [
   { href: "/manage/rates", words: "rates" },
+  { href: "/manage/unmet", words: "unmet" },
   { href: "/manage/guests", words: "guests" },
   { href: "/manage/settings", words: "settings" },
   { href: "/manage/mail", words: "mail", desk: true },
+  { href: "/manage/calendars", words: "calendars" },
   { href: "/manage/accounts", words: "accounts" },
 ];

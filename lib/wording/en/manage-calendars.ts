@@ -21,8 +21,8 @@ const faults: Readonly<Record<string, string>> = {
 /** Feeds of a site's nights for others, and outside calendars read in. */
 export const manageCalendars = {
   title: "Calendars",
-  lead: "So that a site sold in two places is not sold twice: give others a calendar of its nights, and have theirs read here.",
-  caution: (minutes: number) => `Calendars are read every ${minutes} minutes at best, and others may read yours only every few hours. Two guests can still be faster than that: look at the conflicts below.`,
+  lead: "So that a site offered in two places is not given to two guests: have the other place’s calendar read here, and hand it yours.",
+  caution: (minutes: number) => `Calendars are read every ${minutes} minutes at best, and others may read yours only every few hours. Two guests can still be faster than that. What they both took stands below as a conflict.`,
   site: "Site",
   siteOption: (label: string, loop: string | null) => (loop === null ? label : `${label} (${loop})`),
   chooseSite: "Choose a site",
@@ -56,7 +56,7 @@ export const manageCalendars = {
     lead: "Another place’s calendar of one site. What it has taken is closed here, and opened again when it is free there. A stay you have is never moved for it.",
     list: "Calendars read from outside",
     none: "None yet.",
-    add: "Have a calendar read",
+    add: "Add a calendar from outside",
     nameLabel: "Name",
     nameHint: "Such as the listing it comes from. The desk sees it on the nights it closes.",
     urlLabel: "Address of the calendar",
@@ -64,11 +64,11 @@ export const manageCalendars = {
     submit: "Add and read it now",
     from: (site: string, host: string) => `${site}, from ${host}`,
     never: "Not read yet.",
-    read: (when: string, nights: number) => `Read ${when}. It closes ${count(nights, "night", "nights")} from today on.`,
+    read: (when: string, nights: number) => `Last read ${when}. It closes ${count(nights, "night", "nights")} from today on.`,
     fault: (reason: string, tried: string) => `Could not be read: ${reason} Tried ${tried}.`,
     keeps: "What it closed before stays closed.",
     next: (when: string) => `Next try ${when}.`,
-    conflicts: (n: number) => (n === 1 ? "1 conflict" : `${n} conflicts`),
+    conflicts: (n: number) => (n === 1 ? "1 conflict." : `${n} conflicts.`),
     conflictLead: "Taken there and here. Call one of the two guests, or cancel it there.",
     conflict: (nights: Nights) => `${stays.span(nights)}:`,
     stay: (reference: string) => `stay ${reference}`,
@@ -82,6 +82,12 @@ export const manageCalendars = {
       if (code === "too-large") return `It is larger than the ${Math.round(Number(value) / 1_000_000)} MB that are read.`;
       return faults[code] ?? `Something went wrong (${code}).`;
     },
+  },
+  said: {
+    added: "Added. What came of reading it stands below.",
+    read: "Read again. What came of it stands below.",
+    removed: "Removed. What it closed is open again.",
+    ended: "Ended. Nobody can read it any more.",
   },
   faults: {
     summary: "Not added. Put right what is marked.",
