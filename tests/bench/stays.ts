@@ -19,6 +19,11 @@ export async function benchStays({ quick, seed, page }: { readonly quick: boolea
   const data = makeDataFolder();
   // As people have it: waiting for the disk at every commit.
   const server = await startEmbedded(data);
+  const close = async () => {
+    await server.stop();
+    removeDataFolder(data);
+  };
+  for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => void close().finally(() => process.exit(130)));
   // Before anything asks for the settings, which are read once.
   process.env["DATABASE_URL"] = server.url;
   try {
@@ -34,7 +39,6 @@ export async function benchStays({ quick, seed, page }: { readonly quick: boolea
     if (page) await (await import("./stays-page")).reportPages(server.url, parks, reading, rounds, aim);
   } finally {
     await disconnect();
-    await server.stop();
-    removeDataFolder(data);
+    await close();
   }
 }
