@@ -102,6 +102,13 @@ export async function listUnmet(actor: Actor, parkSlug: string, { withWord, open
   return rows.map(toUnmet);
 }
 
+/** Why each request that was asked on `since` or later found nothing, the newest first, at most `most`: for counting. For managers and the desk. */
+export async function listUnmetReasons(actor: Actor, parkSlug: string, since: IsoDate, most = 20_000): Promise<{ readonly reasons: UnmetReasons; readonly times: number }[]> {
+  requireStaff(actor, parkSlug);
+  const rows = await inStore(() => client().unmetRequest.findMany({ where: { park: { slug: parkSlug }, askedOn: { gte: dateColumn(since) } }, orderBy: [{ createdAt: "desc" }, { id: "asc" }], take: most, select: { reasons: true, times: true } }));
+  return rows.map(({ reasons, times }) => ({ reasons: reasons as unknown as UnmetReasons, times }));
+}
+
 /** Notes that a guest who left word was answered, and by whom. One that was answered already stays as it is. */
 export async function answerUnmet(actor: Actor, parkSlug: string, id: string): Promise<void> {
   requireStaff(actor, parkSlug);

@@ -13,6 +13,7 @@ import { manageSettings } from "./manage-settings";
 import { manageSettingsStays } from "./manage-settings-stays";
 import { mail } from "./mail";
 import { manageMail } from "./manage-mail";
+import { manageUnmet } from "./manage-unmet";
 import { nights } from "./nights";
 import { pages } from "./pages";
 import { plan } from "./plan";
@@ -65,6 +66,7 @@ export const en = {
   mail,
   manageMail,
   manageGuests,
+  manageUnmet,
   settings: manageSettings,
   staySettings: manageSettingsStays,
 };
