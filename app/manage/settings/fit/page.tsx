@@ -41,7 +41,7 @@ export default async function FitSettingsPage({ searchParams }: { readonly searc
         </section>
       )}
       {checked && form.policy && form.changed.length === 0 && <p id="found" className={styles.warning} role="status">{words.fit.same}</p>}
-      {form.policy && form.changed.length > 0 && <><Preview context={context} over={await effectsContext(context)} form={form} policy={form.policy} units={units} query={addressIn(units)} /><Cautions /></>}
+      {form.policy && form.changed.length > 0 && <><Preview context={context} over={await effectsContext(context)} form={form} policy={form.policy} units={units} query={addressIn(units)} patient={one(params.patient) !== undefined} /><Cautions /></>}
       <p className={styles.bare}>{words.fit.bare[units]}</p>
       <PolicyFields key={JSON.stringify([form.texts, context.version, units])} context={context} form={form} units={units} />
     </main>

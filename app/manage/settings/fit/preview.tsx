@@ -22,11 +22,13 @@ interface PreviewProps {
   readonly units: Units;
   /** The page's own address with these changes, without its path. */
   readonly query: string;
+  /** Asked for again by itself, without script. */
+  readonly patient: boolean;
 }
 
 /** What would be other once it is saved, and the button that saves it. */
-export async function Preview({ context, over, form, policy, units, query }: PreviewProps) {
-  const weighed = await weighSoon(over, context.policy, policy);
+export async function Preview({ context, over, form, policy, units, query, patient }: PreviewProps) {
+  const weighed = await weighSoon(over, context.policy, policy, patient);
   const { preview } = words;
   return (
     <section id="found" className={styles.preview} aria-labelledby="preview">
@@ -56,7 +58,7 @@ function Open({ weighed, over, query }: { readonly weighed: Exclude<Weighed, { s
       <p>{working.line(over.sites.length, over.asked.typical.length, over.asked.stays.length)}</p>
       <Working key={query} className={styles.progress} href={`/manage/settings/fit/progress?${query}`} here={here} done={done} total={total} line={insight.working.done} language={tag} failed={insight.working.failed} again={insight.working.again} />
       {/* Without script nobody follows the progress: the page asks for itself again, and each time more is known. */}
-      <noscript><meta httpEquiv="refresh" content="2" /><p>{insight.working.noScript}</p></noscript>
+      <noscript><meta httpEquiv="refresh" content={`1;url=/manage/settings/fit?${query}&patient=yes`} /><p>{insight.working.noScript}</p></noscript>
     </div>
   );
 }

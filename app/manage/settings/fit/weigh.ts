@@ -12,12 +12,14 @@ export type Weighed =
 
 /** Nobody waits longer than this for an empty page: what is not known by then is worked out with progress in sight. Milliseconds. */
 const patience = 400;
+/** Who has no script to follow the progress by asks again by itself, and then waits this long. */
+const longPatience = 20_000;
 
 /** The effects where they are known or soon done; else how far it came, which is kept. */
-export async function weighSoon({ asked }: EffectsContext, before: Policy, after: Policy): Promise<Weighed> {
+export async function weighSoon({ asked }: EffectsContext, before: Policy, after: Policy, patient: boolean): Promise<Weighed> {
   let progress: MatrixProgress = { done: 0, total: 1 };
   try {
-    return { state: "done", effects: await weighPolicy(asked, before, after, { timeLimit: patience, onProgress: (told) => { progress = told; } }) };
+    return { state: "done", effects: await weighPolicy(asked, before, after, { timeLimit: patient ? longPatience : patience, onProgress: (told) => { progress = told; } }) };
   } catch (error) {
     if (!(error instanceof RankingStopped)) throw error;
     return error.why === "busy" ? { state: "busy" } : { state: "open", progress };
