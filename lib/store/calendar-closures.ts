@@ -4,9 +4,9 @@ import { oneANight, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
 import type { CalendarConflict, CalendarTurn } from "./outside-calendars";
 import { hashToken, type Actor } from "./stays-actor";
-import { releaseAllRunOut } from "./stays-nights";
+import { releaseRunOut } from "./stays-nights";
 import { dateColumn } from "./stays-record";
-import { actAs, inStayTransaction, type StayTransaction } from "./stays-transaction";
+import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
 /** Nights `[starts, ends)` that an event of an outside calendar takes. No two events have one key. */
 export interface ClosingEvent {
@@ -53,9 +53,10 @@ interface Calendar {
 async function close(at: StayTransaction, calendar: Calendar, events: readonly ClosingEvent[]): Promise<void> {
   const { tx, park, now, today } = at;
   await tx.$queryRaw`select 1 from site where id = ${calendar.site}::uuid for no key update`;
-  await releaseHolds(at, calendar);
   const echoes = await readEchoes(at, calendar, events);
-  const { wanted, conflicts } = planClosures(events.filter(({ key }) => !echoes.has(key)), today, await readOthers(at, calendar));
+  const news = events.filter(({ key }) => !echoes.has(key));
+  await releaseHolds(at, calendar, news);
+  const { wanted, conflicts } = planClosures(news, today, await readOthers(at, calendar));
   const present = await readPresent(at, calendar);
   const kept = new Set(wanted.flatMap((closure) => present.find((row) => isKept(row, closure, today))?.id ?? []));
   const lifted = present.filter(({ id, depart }) => depart > today && !kept.has(id)).map(({ id }) => id);
@@ -67,13 +68,12 @@ async function close(at: StayTransaction, calendar: Calendar, events: readonly C
   await tx.outsideCalendar.update({ where: { id: calendar.id }, data: { readAt: new Date(now), lastError: null, conflicts: conflicts.slice(0, mostConflicts) as unknown as Prisma.InputJsonArray } });
 }
 
-/** Holds on the site that have run out make way for its calendars, as they do for a guest. */
-async function releaseHolds(at: StayTransaction, { site, name }: Calendar): Promise<void> {
-  const runOut = await at.tx.$queryRaw<unknown[]>`select 1 from occupancy where site_id = ${site}::uuid and held_until <= clock_timestamp() limit 1`;
-  if (runOut.length === 0) return;
-  await actAs(at.tx, clock, "ran out");
-  await releaseAllRunOut(at, 0);
-  await actAs(at.tx, clock, name);
+/** Holds on an event's nights that have run out make way for it, as they do for a guest. */
+async function releaseHolds(at: StayTransaction, { site }: Calendar, events: readonly ClosingEvent[]): Promise<void> {
+  const runOut = await at.tx.$queryRaw<{ arrive: string; depart: string }[]>`
+    select lower(nights)::text as arrive, upper(nights)::text as depart from occupancy where site_id = ${site}::uuid and held_until <= clock_timestamp()`;
+  const inTheWay = runOut.filter(({ arrive, depart }) => events.some(({ starts, ends }) => starts < depart && arrive < ends));
+  for (const { arrive, depart } of inTheWay) await releaseRunOut(at, { site: { id: site, siteId: site }, nights: { arrive: asDate(arrive), depart: asDate(depart) }, own: null, today: at.today });
 }
 
 interface Wanted extends Nights {

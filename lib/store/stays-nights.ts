@@ -112,7 +112,7 @@ async function isTaken(tx: Pick<Prisma.TransactionClient, "$queryRaw">, { site, 
 }
 
 /** A hold whose guest is at this moment booking it is passed over: it is theirs if they succeed. */
-async function releaseRunOut({ tx, actor, reason }: StayTransaction, { site, nights: { arrive, depart }, own }: Claim): Promise<void> {
+export async function releaseRunOut({ tx, actor, reason }: StayTransaction, { site, nights: { arrive, depart }, own }: Claim): Promise<void> {
   const runOut = await tx.$queryRaw<{ id: string }[]>`
     select s.id::text from stay s join occupancy o on o.stay_id = s.id
     where o.site_id = ${site.id}::uuid and o.nights && daterange(${arrive}::date, ${depart}::date)
