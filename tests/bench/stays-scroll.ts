@@ -80,7 +80,7 @@ function taskTimes(trace: Buffer): number[] {
 }
 
 function listed(tasks: readonly number[]): string {
-  return tasks.length === 0 ? "none" : `${tasks.length}, of ${tasks.map((ms) => digits(ms)).join(", ")} ms`;
+  return tasks.length === 0 ? "none" : `${tasks.length}, ${told(spreadOf(tasks))} ms`;
 }
 
 interface Watched {
