@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { addsUp, nights, type RateCardInput } from "@/lib/stays";
 import { StayRefused } from "@/lib/store/errors";
-import { getRates, saveRates } from "@/lib/store/rates";
+import { getRates, listRates, saveRates } from "@/lib/store/rates";
 import { listAudit } from "@/lib/store/stays-audit";
 import { changeNights, extendStay, moveStay } from "@/lib/store/stays-change";
 import { getAccount, getCancellationCost, notePayment, quoteFor } from "@/lib/store/stays-money";
@@ -107,6 +107,20 @@ describe("rates", () => {
     const saved = await Promise.allSettled([1, 2, 3].map(() => saveRates(manager, park, card, 1)));
     expect(saved.filter(({ status }) => status === "fulfilled")).toHaveLength(1);
     expect((await getRates(park))!.number).toBe(2);
+  });
+
+  it("are all kept, the last first, each with who saved it and when, for managers of the park alone", async () => {
+    await openPark();
+    await setRates(rates);
+    const { card } = (await getRates(park))!;
+    await saveRates(manager, park, { ...card, taxes: [] }, 1);
+    const [last, first] = await listRates(manager, park);
+    expect(last).toMatchObject({ number: 2, who: "the-manager", card: { taxes: [] } });
+    expect(first).toMatchObject({ number: 1, card });
+    expect(last!.at).toBeGreaterThanOrEqual(first!.at);
+    expect(await listRates(manager, park, 1)).toHaveLength(1);
+    expect(await refusal(listRates(desk, park))).toMatchObject({ kind: "missing" });
+    expect(await refusal(listRates(manager, "elsewhere"))).toMatchObject({ kind: "missing" });
   });
 });
 

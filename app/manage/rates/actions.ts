@@ -22,7 +22,10 @@ export async function editRatesAction(_before: Editing, form: FormData): Promise
   const { actor } = await requireManager();
   const asked = String(form.get("do") ?? ""), basedOn = Number(form.get("basedOn"));
   const draft = readDraft(form);
-  if (asked.startsWith("add ") || asked.startsWith("remove ")) return { draft: changeRows(draft, asked), basedOn, faults: {}, said: words.rows, review: null };
+  if (asked.startsWith("add ") || asked.startsWith("remove ")) {
+    const changed = changeRows(draft, asked);
+    return { draft: changed, basedOn, faults: {}, said: JSON.stringify(changed) === JSON.stringify(draft) ? words.full : words.rows, review: null };
+  }
   const read = readCard(draft);
   if (!read.ok) return { draft, basedOn, faults: read.faults, said: words.faults(Object.keys(read.faults).length), review: null };
   const looked = digest(read.card);
@@ -31,7 +34,7 @@ export async function editRatesAction(_before: Editing, form: FormData): Promise
     await saveRates(actor, actor.park, read.card, basedOn);
   } catch (error) {
     if (!(error instanceof StoreError) || error.kind !== "stale") throw error;
-    return look(actor.park, { draft, card: read.card, basedOn: (await getRates(actor.park))?.number ?? 0, said: words.stale });
+    return look(actor.park, { draft, card: read.card, basedOn, said: null });
   }
   redirect("/manage/rates");
 }
@@ -40,10 +43,12 @@ interface Looking extends Pick<Editing, "draft" | "basedOn" | "said"> {
   readonly card: RateCard;
 }
 
+/** What the card would change of the one in force now, which is the one it is then saved over; told where that is not the one it was begun from. */
 async function look(parkSlug: string, { draft, card, basedOn, said }: Looking): Promise<Editing> {
   const [present, sites, context] = await Promise.all([getRates(parkSlug), listSites(parkSlug), getStayContext(parkSlug)]);
+  const inForce = present?.number ?? 0;
   const found = review(present?.card ?? null, card, sites, context!.today);
-  return { draft, basedOn, faults: {}, said, review: { ...reviewInWords(found), looked: digest(card) } };
+  return { draft, basedOn: inForce, faults: {}, said: inForce === basedOn ? said : words.stale, review: { ...reviewInWords(found), looked: digest(card) } };
 }
 
 function digest(card: RateCard): string {

@@ -3,7 +3,11 @@ import type { RateCard } from "@/lib/stays";
 import { decimalOf, placesOf } from "@/lib/wording/money";
 import { formatBound } from "./bounds";
 
-const text = z.string().trim().max(200).default("");
+/** Longer than any field needs; what is beyond is cut off rather than the whole form refused. */
+const text = z.string().transform((typed) => typed.trim().slice(0, 200)).default("");
+/** How many rows of each kind there may be. */
+const most = { seasons: 50, classes: 60, longStay: 20, fees: 50, taxes: 50, periods: 50 } as const;
+
 const cell = z.object({ night: text, week: text, month: text }).prefault({});
 const amountPer = z.object({ included: text, each: text, per: text }).prefault({});
 
@@ -11,12 +15,12 @@ const amountPer = z.object({ included: text, each: text, per: text }).prefault({
 export const draftSchema = z.object({
   currency: text,
   minNights: text,
-  seasons: z.array(z.object({ id: text, name: text, minNights: text, periods: z.array(z.object({ first: text, last: text })).max(50).default([]) })).max(50).default([]),
-  classes: z.array(z.object({ services: z.array(text).max(3).default([]), amps: text, cells: z.record(z.string(), cell).default({}) })).max(60).default([]),
-  longStay: z.array(z.object({ nights: text, off: text })).max(20).default([]),
+  seasons: z.array(z.object({ id: text, name: text, minNights: text, periods: z.array(z.object({ first: text, last: text })).max(most.periods).default([]) })).max(most.seasons).default([]),
+  classes: z.array(z.object({ services: z.array(text).max(3).default([]), amps: text, cells: z.record(z.string(), cell).default({}) })).max(most.classes).default([]),
+  longStay: z.array(z.object({ nights: text, off: text })).max(most.longStay).default([]),
   extras: z.object({ vehicle: amountPer, person: amountPer, pet: amountPer }).prefault({}),
-  fees: z.array(z.object({ id: text, name: text, amount: text, per: text })).max(50).default([]),
-  taxes: z.array(z.object({ id: text, name: text, rate: text, on: z.array(text).max(3).default([]), upToNights: text })).max(50).default([]),
+  fees: z.array(z.object({ id: text, name: text, amount: text, per: text })).max(most.fees).default([]),
+  taxes: z.array(z.object({ id: text, name: text, rate: text, on: z.array(text).max(3).default([]), upToNights: text })).max(most.taxes).default([]),
   deposit: z.object({ kind: text, value: text }).prefault({}),
 });
 
@@ -113,17 +117,17 @@ function plain(tree: Tree | string | string[]): unknown {
   return Object.fromEntries(keys.map((part) => [part, plain(tree.get(part)!)]));
 }
 
-/** A row more or less, as the button says: `add seasons`, `remove fees 1`, `add seasons 0 periods`. */
+/** A row more or less, as the button says: `add seasons`, `remove fees 1`, `add seasons 0 periods`. As it was where there is no room for another. */
 export function changeRows(draft: Draft, what: string): Draft {
   const [verb, list, at, below, second] = what.split(" ");
   const i = Number(at);
   if (list === "seasons" && below === "periods") {
-    const seasons = draft.seasons.map((season, j) => (j !== i ? season : { ...season, periods: verb === "add" ? [...season.periods, { first: "", last: "" }] : season.periods.filter((_, k) => k !== Number(second)) }));
+    const seasons = draft.seasons.map((season, j) => (j !== i ? season : { ...season, periods: verb === "add" ? [...season.periods, { first: "", last: "" }].slice(0, most.periods) : season.periods.filter((_, k) => k !== Number(second)) }));
     return { ...draft, seasons };
   }
   if (list !== "seasons" && list !== "classes" && list !== "longStay" && list !== "fees" && list !== "taxes") return draft;
   if (verb === "remove") return { ...draft, [list]: draft[list].filter((_, j) => j !== i) };
-  return { ...draft, [list]: [...draft[list], newRow(draft, list)] };
+  return { ...draft, [list]: [...draft[list], newRow(draft, list)].slice(0, most[list]) };
 }
 
 function newRow(draft: Draft, list: "seasons" | "classes" | "longStay" | "fees" | "taxes"): unknown {

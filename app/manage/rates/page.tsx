@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import type { RateCard } from "@/lib/stays";
+import { priceFor, type RateCard } from "@/lib/stays";
 import { getPark } from "@/lib/store/parks";
 import { getStayContext } from "@/lib/store/park-settings";
 import { listRates, type SavedCard } from "@/lib/store/rates";
@@ -8,20 +8,22 @@ import { catalogueOf } from "@/lib/wording";
 import { manageRates as words } from "@/lib/wording/en/manage-rates";
 import { requireManager } from "../../staff-session";
 import { changedLines, unpricedSites } from "./compare";
-import { classesOf } from "./draft";
+import { classesOf, type PriceClass } from "./draft";
 import styles from "./rates.module.css";
 import { YearStrip } from "./year-strip";
 
-const { accounts: { moment }, stays } = catalogueOf();
+const { stays } = catalogueOf();
+/** So many cards are listed; one more is read, for what the oldest of them changed. */
+const mostCards = 20;
 
 export const metadata: Metadata = { title: words.title };
 
 /** What the park asks for, as a person reads it. */
 export default async function RatesPage() {
   const { actor } = await requireManager();
-  const [cards, sites, park, context] = await Promise.all([listRates(actor, actor.park), listSites(actor.park), getPark(actor.park), getStayContext(actor.park)]);
+  const [cards, sites, park, context] = await Promise.all([listRates(actor, actor.park, mostCards + 1), listSites(actor.park), getPark(actor.park), getStayContext(actor.park)]);
   const [latest] = cards, zone = context?.settings.zone ?? "UTC";
-  const unpriced = latest ? unpricedSites(latest.card, sites) : [];
+  const unpriced = latest ? unpricedSites(latest.card, sites, context!.today) : [];
   return (
     <main className={styles.main}>
       <p className={styles.park}>{park?.name}</p>
@@ -30,13 +32,13 @@ export default async function RatesPage() {
       <p><a className={styles.button} href="/manage/rates/edit">{latest ? words.change : words.begin}</a></p>
       {!latest ? <p>{words.none}</p> : (
         <>
-          <p className={styles.quietly}>{words.number(latest.number, moment(new Date(latest.at), zone), latest.who)} {words.agreed}</p>
+          <p className={styles.quietly}>{words.number(latest.number, words.moment(latest.at, zone), latest.who)} {words.agreed}</p>
           {unpriced.length > 0 && <div className={styles.warning}><h2>{words.unpricedTitle}</h2><ul>{unpriced.map(({ season, sites: names }) => <li key={season}>{words.unpriced(season, names)}</li>)}</ul><p>{words.unpricedNote}</p></div>}
           <h2>{words.year}</h2>
           <YearStrip card={latest.card} />
           <Prices card={latest.card} />
           <Rest card={latest.card} />
-          <History cards={cards} when={(at) => moment(new Date(at), zone)} />
+          <History cards={cards} when={(at) => words.moment(at, zone)} />
         </>
       )}
     </main>
@@ -55,7 +57,7 @@ function Prices({ card }: { readonly card: RateCard }) {
             {classesOf(card).map((of) => (
               <tr key={words.classOf(of)}>
                 <th scope="row">{words.classOf(of)}</th>
-                {columns.map(({ id }) => <td key={id}><Cell price={of.prices.find(({ season }) => season === id)} currency={card.currency} ofSeason={id !== null} /></td>)}
+                {columns.map(({ id }) => <td key={id}><Cell card={card} of={of} season={id} /></td>)}
               </tr>
             ))}
           </tbody>
@@ -66,10 +68,17 @@ function Prices({ card }: { readonly card: RateCard }) {
   );
 }
 
-function Cell({ price, currency, ofSeason }: { readonly price: RateCard["prices"][number] | undefined; readonly currency: string; readonly ofSeason: boolean }) {
-  if (!price) return <span className={styles.quietly}>{ofSeason ? words.asOther : words.review.noPrice}</span>;
-  const { night, week, month } = price;
+/** What a class asks in a season; where it asks nothing of its own, what its sites pay there all the same. */
+function Cell({ card, of, season }: { readonly card: RateCard; readonly of: PriceClass; readonly season: string | null }) {
+  const own = of.prices.find((price) => price.season === season), price = own ?? priceFor(card.prices, season, of);
+  if (!price) return <span className={styles.quietly}>{words.review.noPrice}</span>;
+  if (!own) return <span className={styles.quietly}>{price.season === null && of.prices.includes(price) ? words.asOther : words.asClass(stays.money(price.night, card.currency), price, nameOf(card, price.season))}</span>;
+  const { night, week, month } = own, { currency } = card;
   return <><strong>{stays.money(night, currency)}</strong>{week !== null && <span>{words.perWeek(stays.money(week, currency))}</span>}{month !== null && <span>{words.perMonth(stays.money(month, currency))}</span>}</>;
+}
+
+function nameOf({ seasons }: RateCard, season: string | null): string {
+  return seasons.find(({ id }) => id === season)?.name ?? words.otherNights.toLowerCase();
 }
 
 function Rest({ card }: { readonly card: RateCard }) {
@@ -94,7 +103,7 @@ function History({ cards, when }: { readonly cards: readonly SavedCard[]; readon
   return (
     <>
       <h2>{words.history}</h2>
-      {cards.map(({ number, at, who, card }, i) => {
+      {cards.slice(0, mostCards).map(({ number, at, who, card }, i) => {
         const before = cards[i + 1], lines = before ? changedLines(before.card, card) : [];
         return (
           <details key={number} className={styles.past}>
@@ -103,6 +112,7 @@ function History({ cards, when }: { readonly cards: readonly SavedCard[]; readon
           </details>
         );
       })}
+      {cards.length > mostCards && <p className={styles.quietly}>{words.older(mostCards)}</p>}
     </>
   );
 }

@@ -14,7 +14,7 @@ const { form: words } = manageRates;
 /** The rates as they are typed. Adding a row, looking and saving are buttons of one form, so that all of it works without script. */
 export function RatesForm({ start }: { readonly start: Editing }) {
   const [editing, send, sending] = useActionState(editRatesAction, start);
-  const { draft, basedOn, faults, said, review } = editing;
+  const { draft, basedOn, faults, said, review } = editing, changes = review !== null && review.lines.length > 0;
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => {
     if (editing === start) return;
@@ -72,8 +72,8 @@ export function RatesForm({ start }: { readonly start: Editing }) {
       </FieldsOf>
       {review && <input type="hidden" name="looked" value={review.looked} />}
       <p className={styles.actions}>
-        {review && <button type="submit" name="do" value="save" className={styles.strong}>{words.save}</button>}
-        <button type="submit" name="do" value="review" className={review ? styles.quiet : styles.strong} aria-disabled={sending || undefined}>{sending ? words.busy : words.review}</button>
+        {changes && <button type="submit" name="do" value="save" className={styles.strong}>{words.save}</button>}
+        <button type="submit" name="do" value="review" className={changes ? styles.quiet : styles.strong} aria-disabled={sending || undefined}>{sending ? words.busy : words.review}</button>
       </p>
     </form>
   );

@@ -10,9 +10,9 @@ export function reviewInWords({ lines, samples, changed, priced, unpriced }: Rev
   return {
     lines: lines.map(({ before, after }) => words.was(before, after)),
     note: words.review.samplesNote(changed, priced),
-    samples: samples.map(({ hookups, season, arrive, prices }) => {
-      const named = words.classOf(hookups), when = words.review.from(season ?? words.otherNights, stays.day(arrive));
-      return { key: `${named} ${when}`, hookups: named, when, prices: prices.map(({ before, after }) => ({ before: before ? priceOf(before) : words.review.noPrice, after: priceOf(after) })) };
+    samples: samples.map(({ hookups, season, formerly, arrive, prices }, i) => {
+      const named = words.classOf(hookups), when = words.review.from(season, stays.day(arrive), formerly);
+      return { key: `${named} ${when} ${i}`, hookups: named, when, prices: prices.map(({ before, after }) => ({ before: before ? priceOf(before) : words.review.noPrice, after: priceOf(after) })) };
     }),
     unpriced: unpriced.map(({ season, sites }) => words.unpriced(season, sites)),
   };

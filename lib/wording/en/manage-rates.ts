@@ -75,6 +75,17 @@ function linesOf(card: RateCard): Map<string, string> {
   return lines.set("deposit", `Deposit: ${deposit(card)}`);
 }
 
+/** What came before, without the name both begin with: "$54.00 a night" of "Power, other nights: $54.00 a night". */
+function withoutShared(before: string, after: string): string {
+  const name = before.slice(0, before.indexOf(": ") + 2);
+  return name !== "" && after.startsWith(name) ? before.slice(name.length) : before;
+}
+
+/** "Nov 25, 2026, 4:32 PM" on the park's clock: cards are kept for years. */
+function moment(instant: number, zone: string): string {
+  return new Intl.DateTimeFormat("en-US", { year: "numeric", month: "short", day: "numeric", hour: "numeric", minute: "2-digit", timeZone: zone }).format(instant);
+}
+
 /** What the schema says of a card, for who fills in a form of dollars and days. */
 const plainFaults: readonly (readonly [RegExp, string])[] = [
   [/must not be empty/, "Give it a name."],
@@ -101,13 +112,14 @@ export const manageRates = {
   none: "There are no rates yet. Until there are, stays are taken without a price.",
   change: "Change the rates",
   begin: "Set the rates",
+  moment,
   number: (number: number, when: string, who: string | null) => `Card ${number}, saved ${when}${who ? ` by ${who}` : ""}.`,
   year: "The year",
   yearPicture: (seasons: readonly string[]) => `The year by season: ${seasons.length > 0 ? list(seasons) : "none"}.`,
   dated: (name: string, of: readonly Period[]) => `${name}: ${periods(of)}`,
   otherNights: "Other nights",
   prices: "Nights",
-  pricesNote: "From arrival on, 30 nights count as a month and 7 as a week wherever there is such a price; the others are single nights. A site has the price of the class that asks for the most hookups it has.",
+  pricesNote: "From arrival on, 30 nights count as a month and 7 as a week wherever there is such a price; the others are single nights. A season’s own prices go first; of those, a site has the price of the class that asks for the most hookups it has.",
   hookups: "Hookups",
   night: "Night",
   week: "7 nights",
@@ -116,6 +128,8 @@ export const manageRates = {
   perWeek: (money: string) => `${money} a week`,
   perMonth: (money: string) => `${money} for 30 nights`,
   asOther: "as other nights",
+  /** Where a class has no price of its own in a season: what its sites pay, and by which other price. */
+  asClass: (money: string, of: { readonly services: readonly string[]; readonly amps: number | null }, season: string) => `${money}, as “${classOf(of)}”, ${season}`,
   rest: "Beside the nights",
   least: "Shortest stay",
   leastOf: (name: string | null, nights: number) => `${name ? `${name}: ` : ""}${minNights(nights)}`,
@@ -132,8 +146,9 @@ export const manageRates = {
   history: "Earlier rates",
   historyEntry: (number: number, when: string, who: string | null) => `Card ${number}, ${when}${who ? `, ${who}` : ""}`,
   first: "The first card.",
+  older: (most: number) => `Only the last ${most} cards are listed.`,
   same: "Nothing was changed.",
-  was: (before: string | null, after: string | null) => (before === null ? `New: ${after}` : after === null ? `Taken out: ${before}` : `${after} (was: ${before})`),
+  was: (before: string | null, after: string | null) => (before === null ? `New: ${after}` : after === null ? `Taken out: ${before}` : `${after} (was: ${withoutShared(before, after)})`),
   form: {
     title: "Change the rates",
     back: "Back to the rates",
@@ -152,7 +167,7 @@ export const manageRates = {
     remove: (what: string) => `Take out ${what}`,
     removePeriod: "Take these days out",
     classes: "Prices of nights",
-    classesHint: "One block for each class of hookups. Leave a season empty to ask the price of other nights.",
+    classesHint: "One block for each class of hookups. Leave a season empty where the class asks nothing of its own there: its sites then pay what a class with fewer hookups asks in that season, or else the price of other nights. What stays would cost is shown before you save.",
     classTitle: (name: string) => name,
     has: "For sites that have",
     serviceNames: { power: "Power", water: "Water", sewer: "Sewer" },
@@ -193,6 +208,7 @@ export const manageRates = {
     save: "Save these rates",
     busy: "Working …",
     rows: "A row was changed. Nothing is saved yet.",
+    full: "There is no room for another one. Nothing is saved yet.",
     faults: (n: number) => `${count(n, "field needs", "fields need")} another look. Nothing was saved.`,
     stale: "Somebody else saved rates while you edited. Yours are not saved. What follows is what yours would change of theirs: look at it, then save.",
     outdated: "You changed something after you looked. Here is what it changes now.",
@@ -205,7 +221,7 @@ export const manageRates = {
     samplesNote: (changed: number, priced: number) => `Two adults with one vehicle, each class of hookups in each season, 2 and 7 nights: ${changed} of ${count(priced, "price changes", "prices change")}.`,
     hookups: "Hookups",
     when: "When",
-    from: (season: string, day: string) => `${season}, from ${day}`,
+    from: (season: string | null, day: string, formerly: { readonly season: string | null } | null) => `${season ?? "Other nights"}${formerly ? ` (before: ${formerly.season ?? "other nights"})` : ""}, from ${day}`,
     twoNights: "2 nights",
     sevenNights: "7 nights",
     was: (before: string) => `was ${before}`,

@@ -7,6 +7,7 @@ import { changeRows, draftOf, firstDraft, readDraft, type Draft } from "@/app/ma
 import { readCard } from "@/app/manage/rates/read-card";
 import { siteSchema } from "@/lib/park";
 import { asDate, rateCardSchema, type RateCard } from "@/lib/stays";
+import { manageRates } from "@/lib/wording/en/manage-rates";
 
 const seed = path.join(import.meta.dirname, "../../../seed/quillback-meadow");
 const fromSeed = (file: string) => JSON.parse(readFileSync(path.join(seed, file), "utf8")) as { rates: unknown; sites: unknown[] };
@@ -81,6 +82,8 @@ describe("a rate card as a form", () => {
     expect(changeRows(once, "remove taxes 0").taxes.map(({ id }) => id)).toEqual(once.taxes.slice(1).map(({ id }) => id));
     expect(changeRows(once, "add seasons 0 periods").seasons[0]!.periods).toHaveLength(2);
     expect(changeRows(once, "remove constructor 0")).toEqual(once);
+    const full = Array.from({ length: 60 }).reduce<Draft>((draft) => changeRows(draft, "add seasons"), draftOf(demo));
+    expect(full.seasons).toHaveLength(50);
   });
 });
 
@@ -105,6 +108,41 @@ describe("what other rates would change", () => {
     const power = demo.prices.filter(({ services }) => services.length > 0);
     const without = sites.filter(({ hookups }) => !hookups.some(({ kind }) => kind === "power"));
     expect(without.length).toBeGreaterThan(0);
-    expect(unpricedSites({ ...demo, prices: power }, sites).map(({ season, sites: named }) => [season, named.length])).toEqual([[null, without.length], ["Summer", without.length], ["Leaf season", without.length]]);
+    expect(unpricedSites({ ...demo, prices: power }, sites, today).map(({ season, sites: named }) => [season, named.length])).toEqual([[null, without.length], ["Summer", without.length], ["Leaf season", without.length]]);
+  });
+
+  it("warns of no season whose nights have passed, and of other nights only where there are some", () => {
+    const powered = demo.prices.filter(({ services }) => services.length > 0);
+    const wholeYear = { ...demo, prices: powered, seasons: [{ id: "always", name: "Always", minNights: 1, periods: [{ first: "01-01", last: "12-31" }] }, { id: "gone", name: "Gone", minNights: 1, periods: [{ first: "2026-07-01", last: "2026-07-09" }] }] };
+    expect(unpricedSites({ ...wholeYear, prices: powered.filter(({ season }) => season === null) }, sites, today).map(({ season }) => season)).toEqual(["Always"]);
+  });
+
+  it("prices a season that is shorter than a week", () => {
+    const lights = { id: "lights", name: "Lights", minNights: 1, periods: [{ first: "2027-05-01", last: "2027-05-03" }] };
+    const after = { ...demo, seasons: [...demo.seasons, lights], prices: [...demo.prices, { season: "lights", services: [], amps: null, night: 9000, week: null, month: null }] };
+    const { samples } = review(demo, after, sites, today);
+    // One for each class: they all come to one price, from different ones.
+    expect(samples).toHaveLength(5);
+    for (const sample of samples) expect(sample).toMatchObject({ season: "Lights", formerly: { season: null }, arrive: "2027-05-01" });
+    const [price] = samples[0]!.prices;
+    // Two nights at $90 and a fee of $6, with 7 % tax of both.
+    expect(price!.after).toMatchObject({ ok: true, quote: { total: 19902 } });
+  });
+
+  it("prices the nights of a season that is taken out", () => {
+    const after = { ...demo, seasons: demo.seasons.filter(({ id }) => id !== "summer"), prices: demo.prices.filter(({ season }) => season !== "summer") };
+    const { samples } = review(demo, after, sites, today);
+    expect(samples.length).toBeGreaterThan(1);
+    for (const sample of samples) expect(sample).toMatchObject({ season: null, formerly: { season: "Summer" }, arrive: "2027-06-12" });
+  });
+
+  it("tells apart sites that are to share a price and do not yet", () => {
+    const after = { ...demo, prices: demo.prices.filter(({ amps }) => amps === null) };
+    const { samples } = review(demo, after, sites, today);
+    expect(samples.map(({ hookups, season }) => [hookups.amps, season])).toEqual([[50, null], [50, "Summer"], [50, "Leaf season"]]);
+  });
+
+  it("says what changed of a price without its name twice", () => {
+    expect(manageRates.was("Power, Summer: $44.00 a night", "Power, Summer: $45.00 a night")).toBe("Power, Summer: $45.00 a night (was: $44.00 a night)");
   });
 });
