@@ -92,11 +92,11 @@ function envelopeOf({ id }: Claim, { from }: MailServer, { to, subject, body }: 
 
 /** What a mail server, or the way to it, refused with. `final`: it will not take this address another time either. */
 function readRefusal(error: unknown): { readonly code: string; readonly words: string; readonly final: boolean } {
-  const { code, responseCode, command } = error as { code?: unknown; responseCode?: unknown; command?: unknown };
+  const { code, responseCode, command, response } = error as { code?: unknown; responseCode?: unknown; command?: unknown; response?: unknown };
   const status = typeof responseCode === "number" ? responseCode : 0;
   return {
     code: `${typeof code === "string" ? code : "unknown"}${status ? ` ${status}` : ""}`,
-    words: oneLine(error instanceof Error ? error.message : String(error)) || "unknown",
+    words: oneLine(typeof response === "string" ? response : error instanceof Error ? error.message : String(error)) || "unknown",
     final: command === "RCPT TO" && status >= 500,
   };
 }
