@@ -37,7 +37,7 @@ test("what a guest looks for in vain is in the manager's list, counted, with who
   await managers.getByRole("combobox", { name: "Show" }).selectOption("Those still to be answered");
   await managers.getByRole("combobox", { name: "Asked in the last" }).selectOption("7 days");
   await managers.getByRole("button", { name: "Show", exact: true }).click();
-  await expect(managers).toHaveURL(/days=7&which=open/);
+  await expect(managers).toHaveURL(/days=7&which=open/, { timeout: 30_000 });
   await managers.getByRole("button", { name: `Mark as answered: ${name}` }).click();
   await expect(managers.getByText("Marked as answered.")).toBeVisible();
   await expect(row).toHaveCount(0);
