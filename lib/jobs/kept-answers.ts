@@ -1,6 +1,6 @@
 import { LRUCache } from "lru-cache";
 import type { FitResult } from "@/lib/fit";
-import type { FitCell, Gain, LongestFit, PolicyEffects, Turn } from "@/lib/insight";
+import type { CellTurns, FitCell, Gain, LongestFit, PolicyEffects, Turn } from "@/lib/insight";
 
 /**
  * Answers that were worked out before, by the content of what was asked. An answer depends on nothing else, so none goes
@@ -14,6 +14,7 @@ export interface KeptAnswers {
   readonly gains: LRUCache<string, readonly Gain[]>;
   readonly turns: LRUCache<string, readonly Turn[]>;
   readonly effects: LRUCache<string, PolicyEffects>;
+  readonly cellTurns: LRUCache<string, CellTurns>;
 }
 
 /** Whole results are some 3 kB each, cells some 300 B: about 25 MB of either at most. */
@@ -36,6 +37,7 @@ export function keptAnswers(): KeptAnswers {
     longest: (caches.longest ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     gains: (caches.gains ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     turns: (caches.turns ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
+    cellTurns: (caches.cellTurns ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
     effects: (caches.effects ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
   };
 }

@@ -21,10 +21,12 @@ export interface EffectsAsked {
  * then is kept, and the next asker goes on from there.
  */
 export async function weighPolicy(asked: EffectsAsked, before: Policy, after: Policy, options: MatrixOptions = {}): Promise<PolicyEffects> {
-  const { effects: kept } = keptAnswers();
-  const key = keyOf(asked, before, after), known = kept.get(key);
+  const { effects: kept, cellTurns } = keptAnswers();
+  const key = keyOf(asked, before, after), known = kept.get(key.all);
   if (known) return known;
-  const work = layOut(asked);
+  // Stays come and go while somebody looks: the table of typical rigs is not worked out anew for them.
+  const knownCells = cellTurns.get(key.cells);
+  const work = layOut(knownCells ? { ...asked, typical: [] } : asked);
   const half = work.rows.reduce((sum, { rigs }) => sum + rigs.length, 0);
   const cells: (readonly (readonly MaybeCell[])[])[] = [];
   const began = Date.now();
@@ -32,8 +34,10 @@ export async function weighPolicy(asked: EffectsAsked, before: Policy, after: Po
     const timeLimit = options.timeLimit === undefined ? {} : { timeLimit: Math.max(1, options.timeLimit - (Date.now() - began)) };
     cells.push(await fitPairs(work.rows, work.rigs, policy, { ...options, ...timeLimit, singly: true, onProgress: ({ done }) => options.onProgress?.({ done: done + i * half, total: 2 * half }) }));
   }
-  const found = compare(asked, work, cells[0]!, cells[1]!);
-  kept.set(key, found);
+  const turned = knownCells ?? compareCells(cells[0]!, cells[1]!, asked.typical.map((_, r) => r));
+  cellTurns.set(key.cells, turned);
+  const found = { cells: turned, ...compareStays(asked.stays, work, cells[0]!, cells[1]!) };
+  kept.set(key.all, found);
   return found;
 }
 
@@ -63,7 +67,7 @@ function layOut({ sites, typical, stays }: EffectsAsked): Work {
   return { rigs, rows: sites.map((site, i) => ({ site, rigs: [...wanted[i]!] })), placed };
 }
 
-function compare({ typical, stays }: EffectsAsked, { placed }: Work, before: readonly (readonly MaybeCell[])[], after: readonly (readonly MaybeCell[])[]): PolicyEffects {
+function compareStays(stays: EffectsAsked["stays"], { placed }: Work, before: readonly (readonly MaybeCell[])[], after: readonly (readonly MaybeCell[])[]): Omit<PolicyEffects, "cells"> {
   const turned: { id: string; turn: PolicyTurn }[] = [], notWorkedOut: { id: string; why: StayUnknown }[] = [];
   stays.forEach(({ id, site }, i) => {
     const place = placed[i]!;
@@ -73,15 +77,11 @@ function compare({ typical, stays }: EffectsAsked, { placed }: Work, before: rea
     const turn = site === null ? turnOfAny(was, is) : turnOf(was[0]!, is[0]!);
     if (turn) turned.push({ id, turn });
   });
-  return { cells: compareCells(before, after, typical.map((_, r) => r)), stays: turned, notWorkedOut, staysAsked: stays.length };
+  return { stays: turned, notWorkedOut, staysAsked: stays.length };
 }
 
-/** All that the effects depend on. */
-function keyOf({ sites, typical, stays }: EffectsAsked, before: Policy, after: Policy): string {
-  return contentKey({
-    policies: [before, after].map(contentKey),
-    sites: sites.map(contentKey),
-    typical: typical.map(contentKey),
-    stays: stays.map(({ id, site, wanted, rig }) => [id, site, wanted, rig && contentKey(rig)]),
-  });
+/** All that the effects depend on, and all that those on typical rigs do. */
+function keyOf({ sites, typical, stays }: EffectsAsked, before: Policy, after: Policy): { readonly all: string; readonly cells: string } {
+  const cells = contentKey({ policies: [before, after].map(contentKey), sites: sites.map(contentKey), typical: typical.map(contentKey) });
+  return { cells, all: contentKey({ cells, stays: stays.map(({ id, site, wanted, rig }) => [id, site, wanted, rig && contentKey(rig)]) }) };
 }

@@ -33,7 +33,7 @@ const policy = {
   overflow: { label: "There is overflow parking", means: "A car or truck that has no place on the site can go there.", source: "Our own choice." },
   keepAccessible: { label: "Accessible sites are kept", means: "Only guests who need one get an accessible site.", source: "Our own choice. The law may ask for it." },
   tight: { label: "Marked tight below", means: "A fit with less room than this is marked tight. It still fits.", source: ownChoice },
-  comfort: { label: "Room enough", means: "Room beyond this makes a place no better. It decides where the rig is drawn, not whether it fits.", source: ownChoice },
+  comfort: { label: "Room enough", means: "Room beyond this makes a place no better. It decides where the rig is drawn and what it then has to bring, not whether it fits.", source: ownChoice },
   touch: { label: "Closer than anybody measures", means: "So little may be missing and it still counts as a fit.", source: "Our own choice: tapes are not read closer." },
 } satisfies Record<string, SettingWords>;
 

@@ -78,6 +78,15 @@ describe("weighPolicy", () => {
     expect(again).toEqual([]);
   });
 
+  it("works out no more than the stay that came meanwhile", async () => {
+    const first = await weighPolicy({ sites, typical, stays: [stay("one", sites[0]!.id)] }, defaultPolicy, wider);
+    const told: MatrixProgress[] = [];
+    const more = await weighPolicy({ sites, typical, stays: [stay("one", sites[0]!.id), stay("two", sites[1]!.id, rigs[1]!)] }, defaultPolicy, wider, { onProgress: (progress) => told.push(progress) });
+    expect(told[0]).toEqual({ done: 1, total: 4 });
+    expect(more.cells).toEqual(first.cells);
+    expect(more.staysAsked).toBe(2);
+  });
+
   it("is given up when its asker goes", async () => {
     const gone = new AbortController();
     gone.abort();

@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { defaultPolicy, type Policy } from "@/lib/fit/policy";
 import type { Units } from "@/lib/measure/parse";
 import { catalogueOf } from "@/lib/wording";
@@ -56,7 +57,8 @@ function Open({ weighed, over, query }: { readonly weighed: Exclude<Weighed, { s
     <div className={styles.working}>
       <h3>{working.title}</h3>
       <p>{working.line(over.sites.length, over.asked.typical.length, over.asked.stays.length)}</p>
-      <Working key={query} className={styles.progress} href={`/manage/settings/fit/progress?${query}`} here={here} done={done} total={total} line={insight.working.done} language={tag} failed={insight.working.failed} again={insight.working.again} />
+      {/* Made anew with every answer: where a stay was booked meanwhile, the work goes on. */}
+      <Working key={randomUUID()} className={styles.progress} href={`/manage/settings/fit/progress?${query}`} here={here} done={done} total={total} line={insight.working.done} language={tag} failed={insight.working.failed} again={insight.working.again} />
       {/* Without script nobody follows the progress: the page asks for itself again, and each time more is known. */}
       <noscript><meta httpEquiv="refresh" content={`1;url=/manage/settings/fit?${query}&patient=yes`} /><p>{insight.working.noScript}</p></noscript>
     </div>
