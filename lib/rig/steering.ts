@@ -95,7 +95,8 @@ function motorizedSteering(rig: Rig, numbers: Numbers): Steering {
   const rearUs = (rear.length > 0 ? rear : tyres.map(([, v]) => [front - body.length * CAR.wheelbase, v] as const)).map(([u]) => u);
   const axle = mean(rearUs), wheelbase = front - axle, track = spanOf(tyres.map(([, v]) => v));
   const note = noting(numbers), usual = (steer: number) => circleOf(wheelbase, track, steer);
-  const turningCircle = drive?.turningCircle ?? note("turningCircle", usual(CUT[rig.kind] ?? VAN_CUT), 2 * Math.hypot(wheelbase, track));
+  const tightest = 2 * Math.hypot(wheelbase, track);
+  const turningCircle = Math.max(tightest, drive?.turningCircle ?? note("turningCircle", usual(CUT[rig.kind] ?? VAN_CUT), tightest));
   const drawn = tow?.stays === "hitched" ? towedCar(tow.length, tow.overlap ?? 0, axle, rig, note) : null;
   return {
     wheelbase, track, turningCircle, drawn, width: body.width, height: body.height, axleSpread: spanOf(rearUs),
@@ -118,7 +119,8 @@ function towedSteering(rig: Rig, numbers: Numbers): Steering {
   const wheelbase = drive?.wheelbase ?? note("wheelbase", round(length * shape.wheelbase));
   const frontOverhang = drive?.frontOverhang ?? Math.max(0, (length - wheelbase) * (shape.front / (1 - shape.wheelbase)));
   const rearOverhang = drive?.rearOverhang ?? Math.max(0, length - wheelbase - frontOverhang), track = drive?.track ?? width - shape.trackIn;
-  const turningCircle = drive?.turningCircle ?? note("turningCircle", circleOf(wheelbase, track, shape.steer), 2 * Math.hypot(wheelbase, track));
+  const tightest = 2 * Math.hypot(wheelbase, track);
+  const turningCircle = Math.max(tightest, drive?.turningCircle ?? note("turningCircle", circleOf(wheelbase, track, shape.steer), tightest));
   const hitchBehindAxle = drive?.hitchBehindAxle ?? note("hitchBehindAxle", pin ? -PIN_AHEAD_OF_AXLE : round(rearOverhang + BALL_BEHIND_BUMPER));
   const maxHitchAngle = drive?.maxHitchAngle ?? note("maxHitchAngle", pin ? BEND.pin : BEND.ball);
   const tyres = tyresOf(rig), hitch = hitchOf(rig), axle = middleOf(tyres);

@@ -66,10 +66,10 @@ export function wheelsToPoint(drive: Drive, body: number, [x, y]: SitePoint, tol
   return leastAlong(drive, (c) => nearest(c.poses[body]!), greatestSpeed(boundOf(drive, body), wheels), tolerances);
 }
 
-/** A speed that no such point of a body exceeds, for each millimetre of the front axle's way. */
-export function bodySpeed(drive: Drive, body: number): number {
+/** A speed that no such point of a body exceeds, for each millimetre of the front axle's way; of other points fixed to it where they are given. */
+export function bodySpeed(drive: Drive, body: number, points?: readonly BodyPoint[]): number {
   const { corners, wheels } = drive.combination.bodies[body]!;
-  return greatestSpeed(boundOf(drive, body), [...corners, ...wheels]);
+  return greatestSpeed(boundOf(drive, body), points ?? [...corners, ...wheels]);
 }
 
 function boundOf({ combination, path }: Drive, body: number): MotionBound {

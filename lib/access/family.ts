@@ -1,0 +1,144 @@
+import type { Radians } from "@/lib/measure";
+import { sitePoint } from "@/lib/plane";
+import { makePath, straight, transition, wrapped, type Curvature, type Path, type PathPoint, type Piece } from "@/lib/turning";
+import { offsetPath, type Lane } from "./road";
+
+/**
+ * The family of ways that are looked at, each as the front axle drives out of the site: straight on, a curve, and along the road at some
+ * distance from its middle. In the curve the wheels are turned evenly while rolling, held, and turned back. A trailer may stand on its
+ * pose with what draws it at an angle already, as it does at the end of most backing.
+ */
+export interface Choice {
+  /** To the left of the road's middle as driven out, mm. */
+  readonly offset: number;
+  /** That the front axle follows while the wheels are held, mm. */
+  readonly radius: number;
+  /** At the hitch on the pose, toward the side that the way leads to; radians, 0 where nothing is drawn or where it is driven in. */
+  readonly bend: number;
+}
+
+export interface WayOut {
+  readonly path: Path;
+  /** Distances along it at which the curve begins and ends. */
+  readonly turnBegins: number;
+  readonly turnEnds: number;
+}
+
+/** No member of the family for this choice: its curve would have to begin so far behind the front axle, mm; Infinity where the road is never met. */
+export interface NoWayOut {
+  readonly short: number;
+}
+
+/** What of a vehicle decides its curves, mm. */
+export interface Steered {
+  readonly wheelbase: number;
+  /** The tightest that its front axle can follow, 1/mm. */
+  readonly sharpest: number;
+  /** The way is driven in, from its end to its start: the wheels are then turned in where the way out ends. */
+  readonly inward: boolean;
+}
+
+/** Rolled while the wheels are turned from straight ahead all the way, mm: two seconds at a slow walk (common practice). */
+export const TURNING_IN = 2000;
+
+/** Roads that the site's line meets at less than this, or that double back by more, are not turned into with one curve. */
+const LEAST_TURN = 0.05, MOST_TURN = 3.0;
+
+/** `tail`: how far along the road, mm, after the curve. */
+export function wayOut(start: PathPoint, lane: Lane, { offset, radius }: Choice, steered: Steered, tail: number): WayOut | NoWayOut {
+  const along = offsetPath(lane, offset);
+  if (!along || along.pieces.some(({ from }) => Math.abs(from) > steered.sharpest)) return { short: Infinity };
+  const met = meetingsWith(start, along, radius, steered);
+  const best = met.filter(({ ahead }) => ahead >= 0).sort((a, b) => a.ahead - b.ahead)[0];
+  if (!best) return { short: met.length === 0 ? Infinity : Math.min(...met.map(({ ahead }) => -ahead)) };
+  const curve = curveOf(best.turn, radius, steered), length = curve.reduce((sum, p) => sum + p.length, 0);
+  const path = makePath(start, [straight(best.ahead), ...curve, ...restOf(along, best.at, tail)]);
+  return { path, turnBegins: best.ahead, turnEnds: best.ahead + length };
+}
+
+/** Where the road can be met tangentially, and how far straight ahead the curve then begins. */
+interface Met {
+  readonly at: number;
+  readonly ahead: number;
+  readonly turn: number;
+}
+
+function meetingsWith({ at: [x0, y0], heading }: PathPoint, along: Path, radius: number, steered: Steered): Met[] {
+  const c = Math.cos(heading), s = Math.sin(heading);
+  const seen = (at: number) => {
+    const p = along.pointAt(at), dx = p.at[0] - x0, dy = p.at[1] - y0, turn = wrapped(p.heading - heading), allowed = Math.abs(turn) >= LEAST_TURN && Math.abs(turn) <= MOST_TURN;
+    const [u, v] = allowed ? advanceOf(turn, radius, steered) : [0, 0];
+    return { allowed, turn, ahead: dx * c + dy * s - u, aside: dy * c - dx * s - v };
+  };
+  const met: Met[] = [];
+  along.pieces.forEach((piece, i) => {
+    // Just within the piece: its ends belong to its neighbours, which may lead elsewhere.
+    let low = along.starts[i]! + piece.length * 1e-9, high = along.starts[i + 1]! - piece.length * 1e-9;
+    let a = seen(low), b = seen(high);
+    if (!a.allowed || !b.allowed || a.aside > 0 === b.aside > 0) return;
+    for (let k = 0; k < (piece.from === 0 ? 1 : HALVINGS); k++) {
+      const middle = piece.from === 0 ? low + ((high - low) * a.aside) / (a.aside - b.aside) : (low + high) / 2, m = seen(middle);
+      if (m.aside > 0 === a.aside > 0) [low, a] = [middle, m];
+      else [high, b] = [middle, m];
+    }
+    const [at, best] = Math.abs(a.aside) <= Math.abs(b.aside) ? [low, a] : [high, b];
+    met.push({ at, ahead: best.ahead, turn: best.turn });
+  });
+  return met;
+}
+
+const HALVINGS = 40;
+
+/**
+ * Wheels turned in over `TURNING_IN` (less for less lock), held, turned back. While a wheel turns at the rate `a'` the front axle's path bends by `a'`
+ * more than `sin a / wheelbase`, which the lock alone gives (`motion.ts` in lib/turning, read the other way round); between its ends that
+ * is all but linear, and the linear piece asks for a shade less lock. Of a turn too small for the lock asked for, with less of it.
+ */
+function curveOf(turn: number, radius: number, { wheelbase, sharpest, inward }: Steered): Piece[] {
+  const all = Math.asin(wheelbase * sharpest), sign = Math.sign(turn), rate = all / TURNING_IN;
+  let lock = Math.asin(Math.min(wheelbase / radius, wheelbase * sharpest));
+  const turnOf = (angle: number) => (Math.sin(angle) / wheelbase) * (angle / rate);
+  if (turnOf(lock) > Math.abs(turn)) lock = lockFor(Math.abs(turn), lock, turnOf);
+  const held = Math.sin(lock) / wheelbase, into = lock / rate, rest = Math.abs(turn) - turnOf(lock), k = (curvature: number) => (sign * curvature) as Curvature;
+  const middle: Piece[] = rest > 1e-9 ? [transition(rest / held, k(held), k(held))] : [];
+  const turnedIn = [k(rate), k(rate + held)] as const, turnedBack = [k(held - rate), k(-rate)] as const;
+  if (inward) return [transition(into, turnedBack[1], turnedBack[0]), ...middle, transition(into, turnedIn[1], turnedIn[0])];
+  return [transition(into, ...turnedIn), ...middle, transition(into, ...turnedBack)];
+}
+
+function lockFor(turn: number, most: number, turnOf: (lock: number) => number): number {
+  let low = 0, high = most;
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (low + high) / 2;
+    if (turnOf(middle) > turn) high = middle;
+    else low = middle;
+  }
+  return low;
+}
+
+const advances = new Map<string, readonly [number, number]>();
+/** Kept, as the same few turns are asked for over and over while a road is straight. */
+const KEPT = 500;
+
+/** How far ahead and to the left the curve leads. */
+function advanceOf(turn: number, radius: number, steered: Steered): readonly [number, number] {
+  const key = `${turn} ${radius} ${steered.inward} ${steered.sharpest} ${steered.wheelbase}`;
+  let advance = advances.get(key);
+  if (!advance) {
+    const path = makePath({ at: sitePoint(0, 0), heading: 0 as Radians }, curveOf(turn, radius, steered));
+    advance = path.pointAt(path.length).at;
+    if (advances.size >= KEPT) advances.clear();
+    advances.set(key, advance);
+  }
+  return advance;
+}
+
+/** The pieces of a path from a point on, so much of it. */
+function restOf({ pieces, starts, length }: Path, from: number, much: number): Piece[] {
+  const to = Math.min(length, from + much), out: Piece[] = [];
+  pieces.forEach(({ from: curvature }, i) => {
+    const a = Math.max(from, starts[i]!), b = Math.min(to, starts[i + 1]!);
+    if (b - a > 1e-6) out.push(transition(b - a, curvature, curvature));
+  });
+  return out;
+}

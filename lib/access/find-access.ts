@@ -1,0 +1,92 @@
+import type { Site } from "@/lib/park";
+import type { AssumedField, Rig } from "@/lib/rig";
+import { defaultTolerances } from "@/lib/turning";
+import { judgeFor, meetingAt, type Judge } from "./judge";
+import { findBarred } from "./necessary";
+import { proveBend, proveRoom } from "./prove";
+import { isBeyond, reverseLane, type Lane } from "./road";
+import { findBest, type BestTrial } from "./search";
+import { trainOf } from "./train";
+import { driveExactly, parkedRoom, type LegTask } from "./trial";
+import type { Access, Keep, Leg, ParkedPose, Side, Tightest, Way } from "./types";
+import { wayGroundOf, type WayGround } from "./way-ground";
+
+/**
+ * How a rig comes onto a site to stand on one of some poses, the best one taken first where they are as good. Null where the site has
+ * no `approach`: nobody has measured the way in, and then nothing is said of it. `numbers` stand in for what is not known of the vehicle that steers.
+ */
+export function findAccess(site: Site, rig: Rig, poses: readonly ParkedPose[], keep: Keep, numbers: Partial<Record<AssumedField, number>> = {}): Access | null {
+  const ground = wayGroundOf(site);
+  if (!ground || poses.length === 0) return null;
+  const train = trainOf(rig, numbers), judge = judgeFor(train, ground, keep);
+  const tries = (["left", "right"] as const).flatMap((side) => wayFrom(judge, ground, poses, side) ?? []);
+  const holding = tries.filter(({ holds }) => holds).map(({ way }) => way).sort((a, b) => preferred(a, b, keep));
+  const { unmeasured } = ground, way = holding[0] ?? null;
+  if (way) return { state: "found", way, other: holding[1] ?? null, nearest: null, barred: null, leave: leaveOf(way, ground), unmeasured };
+  const barred = findBarred(judge, ground, poses), nearest = tries.map((t) => t.way).sort((a, b) => b.room - a.room)[0] ?? null;
+  return { state: barred ? "no" : "not-found", way: null, other: null, nearest, barred, leave: null, unmeasured };
+}
+
+/** Room that differs by less is the same to a driver, and the side in sight then decides, mm. */
+const AS_GOOD = 50;
+
+function preferred(a: Way, b: Way, { comfort }: Keep): number {
+  const more = Math.min(comfort, b.bound) - Math.min(comfort, a.bound);
+  if (Math.abs(more) > AS_GOOD || a.sight === b.sight) return more;
+  return a.sight === "sight" ? -1 : 1;
+}
+
+function leaveOf({ legs }: Way, { exit }: WayGround): Access["leave"] {
+  return exit.length === 0 ? null : legs.length > 1 ? "found" : "not-found";
+}
+
+function wayFrom(judge: Judge, ground: WayGround, poses: readonly ParkedPose[], side: Side): { way: Way; holds: boolean } | null {
+  const best = findBest(judge, poses.flatMap((pose) => tasksIn(ground, pose).filter(({ lane }) => lane.from === side)));
+  if (!best) return null;
+  const { pose } = best.task;
+  const first = provenLeg(judge, best), away = first.holds ? legOut(judge, ground, pose) : null;
+  const legs = [first, ...(away?.holds ? [away] : [])];
+  const tightest = legs.map(({ tightest }, leg) => ({ ...tightest, leg })).reduce((a, b) => (b.room < a.room ? b : a));
+  const room = Math.min(...legs.map(({ leg }) => leg.room)), bound = Math.min(...legs.map(({ leg }) => leg.bound));
+  return { holds: first.holds, way: { from: side, sight: side === judge.train.driver ? "sight" : "blind", pose, room, bound, tightest, legs: legs.map(({ leg }) => leg) } };
+}
+
+/** Off a pull-through by the road at its far end, whichever way it may be driven. */
+function legOut(judge: Judge, { terrain: { site }, front, exit }: WayGround, pose: ParkedPose): ProvenLeg | null {
+  if (site.entry === "back-in" || exit.length === 0) return null;
+  const best = findBest(judge, (pose.heading === "nose-in" ? exit : front).map((lane) => ({ kind: "out", pose, lane })));
+  return best && provenLeg(judge, best);
+}
+
+/** The legs by which a pose may be reached. A rig that faces the road was backed in, save on a pull-through that it entered from the far end. */
+function tasksIn({ terrain: { site }, front, exit }: WayGround, pose: ParkedPose): LegTask[] {
+  if (pose.heading === "tail-in" && site.entry === "back-in") return front.map((lane) => ({ kind: "back", pose, lane }));
+  return (pose.heading === "nose-in" ? front : exit).map((lane) => ({ kind: "in", pose, lane: reverseLane(lane) }));
+}
+
+interface ProvenLeg {
+  readonly leg: Leg;
+  readonly tightest: Omit<Tightest, "leg">;
+  readonly holds: boolean;
+}
+
+/** The trial driven as exactly as can be, and its room proven between the moments that were looked at. */
+function provenLeg(judge: Judge, { task, trial }: BestTrial): ProvenLeg {
+  const { drive } = driveExactly(judge, trial, defaultTolerances), proof = proveRoom(judge, drive), bend = proveBend(judge, drive);
+  const parked = task.kind !== "in" || parkedRoom(judge.train, drive.at(drive.reached)) === Infinity;
+  const c = drive.at(proof.along), along = task.kind === "back" ? drive.reached - proof.along : proof.along;
+  return {
+    leg: { kind: task.kind, drive, room: proof.room, bound: proof.bound, sharpestBend: bend.sharpest, unsurveyed: unsurveyedOf(task.lane, trial.drive.path.pointAt, drive.reached) },
+    tightest: { ...meetingAt(judge, c), along },
+    holds: drive.complete && parked && bend.holds && proof.bound >= -judge.keep.touch,
+  };
+}
+
+/** Every so many millimetres the road's ends are looked for. */
+const STRIDE = 500;
+
+function unsurveyedOf({ road }: Lane, pointAt: (along: number) => { readonly at: readonly [number, number] }, length: number): number {
+  let beyond = 0;
+  for (let along = 0; along <= length; along += STRIDE) if (isBeyond(road, pointAt(along).at)) beyond += STRIDE;
+  return beyond;
+}

@@ -1,0 +1,5 @@
+export * from "./types";
+export { findAccess } from "./find-access";
+export { wayGroundOf, type Standing, type WayGround } from "./way-ground";
+export { trainOf, type Train, type TrainBox } from "./train";
+export { outlineOf } from "./judge";

@@ -1,0 +1,82 @@
+import type { Choice } from "./family";
+import type { Judge } from "./judge";
+import { tryChoice, worthOf, type LegTask, type Trial, type Worth } from "./trial";
+
+/** The best way that was found for a leg; its room is of the moments looked at, and proven by nothing yet. */
+export interface BestTrial {
+  readonly task: LegTask;
+  readonly trial: Trial;
+  readonly worth: Worth;
+}
+
+/** Radii, of the tightest the vehicle can drive, and places across the road that are tried first. */
+const RADII = [1, 1.35, 2] as const;
+const PLACES = [-1, 0, 1] as const;
+/** Bends of a trailer on its pose that are tried first, of the most its hitch allows. */
+const BENDS = [0, 0.4, 0.75] as const;
+/** A hair wider than the tightest, so that rounding asks for no more lock than there is. */
+const HAIR = 1 + 1e-6;
+/** Of so many beginnings the search goes on. */
+const STARTS = 2;
+/** The finest steps: across the road, mm, of the radius, in shares, and of the bend, radians. */
+const FINEST = { offset: 40, radius: 0.02, bend: 0.02 } as const;
+/** Of what room in the curve beyond the least room is worth beside it: it only tells ways apart that are as good. */
+const TURNING_SHARE = 0.02;
+
+/**
+ * Most room over all given tasks, up to the park's comfort. Coarse first, then by steps of half the size wherever no
+ * neighbour is better. Null where no member of the family leads out at all. It finds; it proves nothing by not finding.
+ */
+export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | null {
+  const { comfort } = judge.keep, tightest = HAIR / judge.train.sharpest;
+  const value = ({ room, turning }: Worth) => Math.min(room, comfort) + TURNING_SHARE * Math.min(turning, comfort);
+  const tried: (BestTrial & { value: number })[] = [];
+  let best: (BestTrial & { value: number }) | null = null;
+  const look = (task: LegTask, choice: Choice) => {
+    const trial = tryChoice(judge, task, choice);
+    if ("short" in trial) return null;
+    const worth = worthOf(judge, trial, task.kind, best ? Math.min(comfort, best.worth.room) - 1 : -Infinity), found = { task, trial, worth, value: value(worth) };
+    if (!best || found.value > best.value) best = found;
+    return found;
+  };
+  const done = () => best !== null && best.value >= value({ room: comfort, turning: comfort });
+  for (const task of tasks) for (const times of RADII) for (const place of PLACES) for (const bend of bendsFor(judge, task)) {
+    if (done()) return best;
+    const found = look(task, { radius: tightest * times, offset: place * widest(judge, task), bend });
+    if (found) tried.push(found);
+  }
+  for (const start of tried.sort((a, b) => b.value - a.value).slice(0, STARTS)) climb(judge, start, tightest, look, done);
+  return best;
+}
+
+type Look = (task: LegTask, choice: Choice) => (BestTrial & { value: number }) | null;
+
+function climb(judge: Judge, start: BestTrial & { value: number }, tightest: number, look: Look, done: () => boolean): void {
+  const { task } = start, most = widest(judge, task), sharpest = Math.max(...bendsFor(judge, task)) / BENDS.at(-1)!;
+  let here = start, offset = most / 2, radius = 0.18, bend = sharpest / 5;
+  while ((offset > FINEST.offset || radius > FINEST.radius) && !done()) {
+    const { choice } = here.trial;
+    const around: Choice[] = [
+      { ...choice, offset: Math.min(most, choice.offset + offset) }, { ...choice, offset: Math.max(-most, choice.offset - offset) },
+      { ...choice, radius: choice.radius * (1 + radius) }, { ...choice, radius: Math.max(tightest, choice.radius / (1 + radius)) },
+      { ...choice, bend: Math.min(sharpest, choice.bend + bend) }, { ...choice, bend: Math.max(0, choice.bend - bend) },
+    ];
+    let moved = false;
+    for (const next of around) {
+      if (next.offset === choice.offset && next.radius === choice.radius && next.bend === choice.bend) continue;
+      const found = look(task, next);
+      if (found && found.value > here.value) [here, moved] = [found, true];
+    }
+    if (!moved) [offset, radius, bend] = [offset / 2, radius / 2, bend / 2];
+  }
+}
+
+/** A trailer that is backed in, or driven off, may stand bent; whatever is driven in ends in line. */
+function bendsFor({ train }: Judge, { kind }: LegTask): number[] {
+  return kind === "back" && train.rigBody === 1 ? BENDS.map((share) => share * (train.maxBend ?? 0)) : [0];
+}
+
+/** How far from the road's middle the front axle may run with its tires on the road, mm. */
+function widest({ train, keep }: Judge, { lane }: LegTask): number {
+  return Math.max(0, lane.road.width / 2 - train.combination.vehicle.track / 2 - keep.footing);
+}

@@ -1,0 +1,116 @@
+import { boundsOf, contains, nearestOnSegment, type Bounds, type Point } from "@/lib/plane";
+
+/** Ground put together from outlines that overlap or meet. */
+export interface Surface {
+  /** How deep inside the ground a point lies, mm; below zero outside. Changes by no more than the point moves. */
+  readonly depth: (x: number, y: number) => number;
+  readonly bounds: Bounds;
+  /** The edges of all of it together, for drawing and for naming the nearest point. */
+  readonly rim: readonly Segment[];
+  readonly nearestOnRim: (p: Point) => Point;
+}
+
+export type Segment = readonly [Point, Point];
+
+/**
+ * The union of outlines, by its rim: of every edge the stretches that have ground on one side only. Gaps narrower than
+ * `bridge` (mm) between two outlines count as ground, since outlines are measured one at a time and never meet exactly.
+ */
+export function surfaceOf(outlines: readonly (readonly Point[])[], bridge: number): Surface {
+  const boxes = outlines.map(boundsOf);
+  const holds = (x: number, y: number) => outlines.some((outline, i) => within(boxes[i]!, x, y) && contains(outline, [x, y]));
+  const rim = rimOf(outlines, bridge, holds), all = boundsOf(outlines.flat());
+  const inside = (x: number, y: number) => holds(x, y) || ACROSS.some(([dx, dy]) => holds(x + dx * bridge, y + dy * bridge) && holds(x - dx * bridge, y - dy * bridge));
+  const cells = new Map<number, RimCell>(), edges = flat(rim);
+  const depth = (x: number, y: number) => {
+    const ix = Math.floor(x / CELL), iy = Math.floor(y / CELL), key = ix * 1_000_003 + iy;
+    let cell = cells.get(key);
+    if (!cell) cells.set(key, (cell = rimCell(edges, (ix + 0.5) * CELL, (iy + 0.5) * CELL, inside)));
+    const distance = toSegments(cell.near, x, y);
+    return (cell.side === 0 ? inside(x, y) : cell.side > 0) ? distance : -distance;
+  };
+  return { depth, bounds: all, rim, nearestOnRim: (p) => nearestOn(rim, p) };
+}
+
+/** Side of the squares in which the nearest edges are remembered, mm. */
+const CELL = 1000;
+/** Directions in which a gap may be bridged. */
+const ACROSS: readonly Point[] = [[1, 0], [0, 1], [Math.SQRT1_2, Math.SQRT1_2], [Math.SQRT1_2, -Math.SQRT1_2]];
+
+interface RimCell {
+  /** x0, y0, x1, y1 of every edge that may be nearest to some point of the square. */
+  readonly near: Float64Array;
+  /** 1 where all of it is ground, -1 where none is, 0 where the rim may pass. */
+  readonly side: -1 | 0 | 1;
+}
+
+function rimCell(edges: Float64Array, x: number, y: number, inside: (x: number, y: number) => boolean): RimCell {
+  const half = CELL * Math.SQRT1_2, distances = new Float64Array(edges.length / 4), near: number[] = [];
+  let least = Infinity;
+  for (let k = 0; k < distances.length; k++) least = Math.min(least, (distances[k] = toSegments(edges, x, y, 4 * k, 4 * k + 4)));
+  distances.forEach((d, k) => { if (d <= least + 2 * half) near.push(edges[4 * k]!, edges[4 * k + 1]!, edges[4 * k + 2]!, edges[4 * k + 3]!); });
+  return { near: Float64Array.from(near), side: least > half ? (inside(x, y) ? 1 : -1) : 0 };
+}
+
+function flat(segments: readonly Segment[]): Float64Array {
+  return Float64Array.from(segments.flatMap(([a, b]) => [a[0], a[1], b[0], b[1]]));
+}
+
+function toSegments(data: Float64Array, x: number, y: number, from = 0, to = data.length): number {
+  let least = Infinity;
+  for (let i = from; i < to; i += 4) {
+    const ax = data[i]!, ay = data[i + 1]!, ex = data[i + 2]! - ax, ey = data[i + 3]! - ay, wx = x - ax, wy = y - ay;
+    const t = Math.min(1, Math.max(0, (wx * ex + wy * ey) / (ex * ex + ey * ey))), dx = wx - t * ex, dy = wy - t * ey, d2 = dx * dx + dy * dy;
+    if (d2 < least) least = d2;
+  }
+  return Math.sqrt(least);
+}
+
+function nearestOn(rim: readonly Segment[], p: Point): Point {
+  let best: Point = p, least = Infinity;
+  for (const [a, b] of rim) {
+    const q = nearestOnSegment(p, a, b), d = Math.hypot(p[0] - q[0], p[1] - q[1]);
+    if (d < least) [best, least] = [q, d];
+  }
+  return best;
+}
+
+/** Edges cut wherever another outline comes or goes beside them, and of the pieces those with ground on one side only. */
+function rimOf(outlines: readonly (readonly Point[])[], bridge: number, holds: (x: number, y: number) => boolean): Segment[] {
+  const rim: Segment[] = [];
+  outlines.forEach((outline, i) => outline.forEach((a, k) => {
+    const b = outline[(k + 1) % outline.length]!, long = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    const nx = -(b[1] - a[1]) / long, ny = (b[0] - a[0]) / long, cuts = [0, 1];
+    for (const off of [-bridge, 0, bridge]) {
+      const from: Point = [a[0] + nx * off, a[1] + ny * off], to: Point = [b[0] + nx * off, b[1] + ny * off];
+      outlines.forEach((other, j) => { if (j !== i) for (let m = 0; m < other.length; m++) cuts.push(...crossing(from, to, other[m]!, other[(m + 1) % other.length]!)); });
+    }
+    cuts.sort((p, q) => p - q);
+    for (let m = 1; m < cuts.length; m++) {
+      const from = cuts[m - 1]!, to = cuts[m]!;
+      if ((to - from) * long < SHORTEST) continue;
+      const middle = (from + to) / 2, x = a[0] + (b[0] - a[0]) * middle, y = a[1] + (b[1] - a[1]) * middle;
+      if (holds(x + nx * bridge, y + ny * bridge) !== holds(x - nx * bridge, y - ny * bridge)) rim.push([mixed(a, b, from), mixed(a, b, to)]);
+    }
+  }));
+  return rim;
+}
+
+/** Pieces of edges shorter than this decide nothing, mm. */
+const SHORTEST = 1e-3;
+
+function mixed(a: Point, b: Point, t: number): Point {
+  return [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
+}
+
+/** Where along a-b the segment c-d crosses it, as a share; none or one. */
+function crossing(a: Point, b: Point, c: Point, d: Point): number[] {
+  const ex = b[0] - a[0], ey = b[1] - a[1], fx = d[0] - c[0], fy = d[1] - c[1], det = ex * fy - ey * fx;
+  if (det === 0) return [];
+  const t = ((c[0] - a[0]) * fy - (c[1] - a[1]) * fx) / det, s = ((c[0] - a[0]) * ey - (c[1] - a[1]) * ex) / det;
+  return t > 0 && t < 1 && s >= 0 && s <= 1 ? [t] : [];
+}
+
+function within({ minX, maxX, minY, maxY }: Bounds, x: number, y: number): boolean {
+  return x >= minX && x <= maxX && y >= minY && y <= maxY;
+}

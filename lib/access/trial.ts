@@ -1,0 +1,133 @@
+import type { Radians } from "@/lib/measure";
+import { defaultTolerances, driveAlong, drawnLength, inLine, longestOverhang, makePath, reversePath, type Configuration, type Drive, type Path, type StartAngles, type TurningTolerances } from "@/lib/turning";
+import { wayOut, type Choice } from "./family";
+import { roomAt, type Judge } from "./judge";
+import { headingNear, type Lane } from "./road";
+import { parkedOn, type Train } from "./train";
+import type { ParkedPose } from "./types";
+
+/**
+ * Which way a leg is driven. `back`: in reverse along a way out, which without slip is the same motion run backwards. `in`: forwards to
+ * the pose. `out`: forwards from it.
+ */
+export type LegKind = "back" | "in" | "out";
+
+/** A leg to be found: from or to a pose by a lane. */
+export interface LegTask {
+  readonly kind: LegKind;
+  readonly pose: ParkedPose;
+  /** As driven out, for `in` too. */
+  readonly lane: Lane;
+}
+
+/** A drive that was tried: forwards out for `back` and `out`, forwards in for `in`. */
+export interface Trial {
+  readonly choice: Choice;
+  readonly drive: Drive;
+  readonly begin: StartAngles;
+  /** The part of the drive that counts: from the pose until everything is in line on the road again, or the other way round. */
+  readonly span: readonly [number, number];
+  /** Where along the drive the curve begins and ends. */
+  readonly turn: readonly [number, number];
+}
+
+/** What a choice is worth: the least room, and the least of it while in the curve or beyond. */
+export interface Worth {
+  readonly room: number;
+  readonly turning: number;
+}
+
+/** In line means bent by no more than this, radians (5 degrees): from there a driver begins to back, or has arrived on the road. */
+export const STRAIGHT_ENOUGH = (5 * Math.PI) / 180;
+/** And parked means that the rig stands no more askew than this (3 degrees); a car towed behind it may be left at thrice that. */
+export const PARKED_ENOUGH = (3 * Math.PI) / 180;
+const TOWED = 3;
+
+/** Enough to compare ways by: a ten-thousandth of a radian at 12 m is a millimetre. */
+export const SEARCHING: TurningTolerances = { ...defaultTolerances, angle: 1e-4 as Radians };
+
+/** Every so many millimetres a drive is looked at while ways are compared. */
+const LOOK = 600;
+
+/** Null where the family has no such way. */
+export function tryChoice(judge: Judge, task: LegTask, choice: Choice, tolerances = SEARCHING): Trial | { readonly short: number } {
+  const { combination, sharpest } = judge.train, drawn = drawnLength(combination);
+  // Twice its length brings any train in line that was not bent beyond reason; coming in, it is so from the first.
+  const tail = task.kind === "in" ? drawn * 0.6 : drawn * 2 + longestOverhang(combination);
+  const parked = parkedOn(judge.train, task.pose, choice.bend * handOf(task));
+  const away = task.kind === "in" ? parked.angles.heading + Math.PI : parked.angles.heading;
+  const steered = { wheelbase: combination.vehicle.wheelbase, sharpest: sharpest * (1 + 1e-9), inward: task.kind === "in" };
+  const out = wayOut({ at: parked.at, heading: away as Radians }, task.lane, choice, steered, tail);
+  if ("short" in out) return out;
+  const { path, turnBegins, turnEnds } = out;
+  if (task.kind === "in") {
+    const back = reversePath(path), begin = inLine(combination, back), drive = driveAlong(combination, back, begin, tolerances);
+    return { choice, drive, begin, span: [0, drive.reached], turn: [back.length - turnEnds, back.length - turnBegins] };
+  }
+  const drive = driveAlong(combination, path, parked.angles, tolerances);
+  return { choice, drive, begin: parked.angles, span: [0, inLineAgain(drive, turnEnds)], turn: [turnBegins, turnEnds] };
+}
+
+/** Whether a way out leads to the left (1) or to the right (-1) of how the rig faces on its pose. */
+function handOf({ pose, lane }: LegTask): 1 | -1 {
+  const facing = pose.heading === "tail-in" ? Math.PI : 0;
+  return Math.sin(headingNear(lane, [pose.x, pose.y]) - facing) >= 0 ? 1 : -1;
+}
+
+/** The same way driven as exactly as `tolerances` say, and no further than counts. */
+export function driveExactly(judge: Judge, { choice, drive, begin, span, turn }: Trial, tolerances: TurningTolerances): Trial {
+  const path = shortened(drive.path, span[1]), { combination } = judge.train;
+  const exact = driveAlong(combination, path, begin, tolerances);
+  return { choice, begin, drive: exact, span: [0, exact.reached], turn };
+}
+
+/** A moment's worth: room, less for what a hitch bends beyond its limit, in mm at arm's length. */
+export function momentRoom(judge: Judge, c: Configuration, enough?: number): number {
+  const { maxBend } = judge.train;
+  let over = 0;
+  if (maxBend !== null) for (const bend of c.hitches) over = Math.max(over, Math.abs(bend) - maxBend);
+  return over > 0 ? -1 - over * ARM : roomAt(judge, c, enough);
+}
+
+const ARM = 3000;
+
+/** Looks at moments far apart first, so that a bad way is left early; once below `enough` it looks no further. */
+export function worthOf(judge: Judge, { drive, span, turn }: Trial, kind: LegKind, enough: number): Worth {
+  const n = Math.max(8, Math.ceil((span[1] - span[0]) / LOOK));
+  let room = kind === "in" ? parkedRoom(judge.train, drive.at(span[1])) : Infinity, turning = room;
+  for (const stride of STRIDES) {
+    for (let i = stride[0]; i <= n; i += stride[1]) {
+      const along = span[0] + ((span[1] - span[0]) * i) / n, c = drive.at(along), here = momentRoom(judge, c, enough);
+      if (here < room) room = here;
+      if (kind === "in" ? along <= turn[1] : along >= turn[0]) turning = Math.min(turning, here);
+      if (room < enough) return { room, turning };
+    }
+  }
+  return { room, turning };
+}
+
+const STRIDES = [[0, 4], [2, 4], [1, 2]] as const;
+
+/** Whether the rig stands as its pose asks at the end of a way in: below zero by how much it is askew. */
+export function parkedRoom({ rigBody }: Train, { steer, hitches }: Configuration): number {
+  const bend = Math.max(0, ...hitches.map(Math.abs)), askew = Math.max(Math.abs(steer), rigBody === 1 ? bend : bend / TOWED);
+  return askew > PARKED_ENOUGH ? -1 - (askew - PARKED_ENOUGH) * ARM : Infinity;
+}
+
+function inLineAgain(drive: Drive, from: number): number {
+  for (let along = from; along < drive.reached; along += LOOK) {
+    const { steer, hitches } = drive.at(along);
+    if (Math.abs(steer) <= STRAIGHT_ENOUGH && hitches.every((h) => Math.abs(h) <= STRAIGHT_ENOUGH)) return along;
+  }
+  return drive.reached;
+}
+
+function shortened({ start, pieces, starts, length }: Path, to: number): Path {
+  if (to >= length) return makePath(start, pieces);
+  return makePath(start, pieces.flatMap((piece, i) => {
+    const rest = to - starts[i]!;
+    if (rest <= 1e-6) return [];
+    if (rest >= piece.length) return [piece];
+    return [{ length: rest as typeof piece.length, from: piece.from, to: (piece.from + ((piece.to - piece.from) * rest) / piece.length) as typeof piece.to }];
+  }));
+}
