@@ -9,8 +9,8 @@ import { offsetPath, type Lane } from "./road";
  * pose with what draws it at an angle already, as it does at the end of most backing.
  */
 export interface Choice {
-  /** To the left of the road's middle as driven out, mm. */
-  readonly offset: number;
+  /** From the road's middle toward its far side, mm; below zero toward the site. */
+  readonly far: number;
   /** That the front axle follows while the wheels are held, mm. */
   readonly radius: number;
   /** At the hitch on the pose, toward the side that the way leads to; radians, 0 where nothing is drawn or where it is driven in. */
@@ -44,9 +44,9 @@ export const TURNING_IN = 2000;
 /** Roads that the site's line meets at less than this, or that double back by more, are not turned into with one curve. */
 const LEAST_TURN = 0.05, MOST_TURN = 3.0;
 
-/** `tail`: how far along the road, mm, after the curve. */
-export function wayOut(start: PathPoint, lane: Lane, { offset, radius }: Choice, steered: Steered, tail: number): WayOut | NoWayOut {
-  const along = offsetPath(lane, offset);
+/** `hand` is 1 where the way out leads to the left, -1 to the right; `tail` how far along the road, mm, after the curve. */
+export function wayOut(start: PathPoint, lane: Lane, { far, radius }: Choice, hand: 1 | -1, steered: Steered, tail: number): WayOut | NoWayOut {
+  const along = offsetPath(lane, -hand * far);
   if (!along || along.pieces.some(({ from }) => Math.abs(from) > steered.sharpest)) return { short: Infinity };
   const met = meetingsWith(start, along, radius, steered);
   const best = met.filter(({ ahead }) => ahead >= 0).sort((a, b) => a.ahead - b.ahead)[0];

@@ -19,7 +19,7 @@ const HAIR = 1 + 1e-6;
 /** Of so many beginnings the search goes on. */
 const STARTS = 2;
 /** The finest steps: across the road, mm, of the radius, in shares, and of the bend, radians. */
-const FINEST = { offset: 40, radius: 0.02, bend: 0.02 } as const;
+const FINEST = { far: 40, radius: 0.02, bend: 0.02 } as const;
 /** Of what room in the curve beyond the least room is worth beside it: it only tells ways apart that are as good. */
 const TURNING_SHARE = 0.02;
 
@@ -42,7 +42,7 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | n
   const done = () => best !== null && best.value >= value({ room: comfort, turning: comfort });
   for (const task of tasks) for (const times of RADII) for (const place of PLACES) for (const bend of bendsFor(judge, task)) {
     if (done()) return best;
-    const found = look(task, { radius: tightest * times, offset: place * widest(judge, task), bend });
+    const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend });
     if (found) tried.push(found);
   }
   for (const start of tried.sort((a, b) => b.value - a.value).slice(0, STARTS)) climb(judge, start, tightest, look, done);
@@ -53,21 +53,21 @@ type Look = (task: LegTask, choice: Choice) => (BestTrial & { value: number }) |
 
 function climb(judge: Judge, start: BestTrial & { value: number }, tightest: number, look: Look, done: () => boolean): void {
   const { task } = start, most = widest(judge, task), sharpest = Math.max(...bendsFor(judge, task)) / BENDS.at(-1)!;
-  let here = start, offset = most / 2, radius = 0.18, bend = sharpest / 5;
-  while ((offset > FINEST.offset || radius > FINEST.radius) && !done()) {
+  let here = start, far = most / 2, radius = 0.18, bend = sharpest / 5;
+  while ((far > FINEST.far || radius > FINEST.radius) && !done()) {
     const { choice } = here.trial;
     const around: Choice[] = [
-      { ...choice, offset: Math.min(most, choice.offset + offset) }, { ...choice, offset: Math.max(-most, choice.offset - offset) },
+      { ...choice, far: Math.min(most, choice.far + far) }, { ...choice, far: Math.max(-most, choice.far - far) },
       { ...choice, radius: choice.radius * (1 + radius) }, { ...choice, radius: Math.max(tightest, choice.radius / (1 + radius)) },
       { ...choice, bend: Math.min(sharpest, choice.bend + bend) }, { ...choice, bend: Math.max(0, choice.bend - bend) },
     ];
     let moved = false;
     for (const next of around) {
-      if (next.offset === choice.offset && next.radius === choice.radius && next.bend === choice.bend) continue;
+      if (next.far === choice.far && next.radius === choice.radius && next.bend === choice.bend) continue;
       const found = look(task, next);
       if (found && found.value > here.value) [here, moved] = [found, true];
     }
-    if (!moved) [offset, radius, bend] = [offset / 2, radius / 2, bend / 2];
+    if (!moved) [far, radius, bend] = [far / 2, radius / 2, bend / 2];
   }
 }
 

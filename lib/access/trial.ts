@@ -54,10 +54,10 @@ export function tryChoice(judge: Judge, task: LegTask, choice: Choice, tolerance
   const { combination, sharpest } = judge.train, drawn = drawnLength(combination);
   // Twice its length brings any train in line that was not bent beyond reason; coming in, it is so from the first.
   const tail = task.kind === "in" ? drawn * 0.6 : drawn * 2 + longestOverhang(combination);
-  const parked = parkedOn(judge.train, task.pose, choice.bend * handOf(task));
+  const hand = handOf(task), parked = parkedOn(judge.train, task.pose, choice.bend * hand);
   const away = task.kind === "in" ? parked.angles.heading + Math.PI : parked.angles.heading;
   const steered = { wheelbase: combination.vehicle.wheelbase, sharpest: sharpest * (1 + 1e-9), inward: task.kind === "in" };
-  const out = wayOut({ at: parked.at, heading: away as Radians }, task.lane, choice, steered, tail);
+  const out = wayOut({ at: parked.at, heading: away as Radians }, task.lane, choice, hand, steered, tail);
   if ("short" in out) return out;
   const { path, turnBegins, turnEnds } = out;
   if (task.kind === "in") {
