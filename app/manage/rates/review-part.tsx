@@ -19,7 +19,7 @@ export function ReviewPart({ review: { lines, note, samples, unpriced } }: { rea
             <div className={styles.scroll} tabIndex={0} role="region" aria-label={words.samples}>
               <table className={styles.samples}>
                 <thead><tr><th scope="col">{words.hookups}</th><th scope="col">{words.when}</th><th scope="col">{words.twoNights}</th><th scope="col">{words.sevenNights}</th></tr></thead>
-                <tbody>{samples.map(({ key, hookups, when, prices }) => <tr key={key}><th scope="row">{hookups}</th><td>{when}</td>{prices.map(({ before, after }, i) => <td key={i} className={styles.money}><strong>{after}</strong><span>{before === after ? words.same : words.was(before)}</span></td>)}</tr>)}</tbody>
+                <tbody>{samples.map(({ key, hookups, when, prices }) => <tr key={key}><th scope="row">{hookups}</th><td>{when}</td>{prices.map(({ before, after }, i) => <td key={i} className={styles.money}><span className={styles.length} aria-hidden="true">{i === 0 ? words.twoNights : words.sevenNights}</span><strong>{after}</strong><span>{before === after ? words.same : words.was(before)}</span></td>)}</tr>)}</tbody>
               </table>
             </div>
           )}

@@ -22,13 +22,13 @@ export function YearStrip({ card }: { readonly card: RateCard }) {
   const runs = runsOf((date) => yearly.findIndex(({ id }) => id === seasonOf(date, yearly)?.id));
   return (
     <figure className={styles.year}>
-      <svg viewBox={`0 0 ${width} 70`} role="img" aria-label={words.yearPicture(yearly.filter(({ periods }) => periods.length > 0).map(({ name, periods }) => words.dated(name, periods)))}>
+      <svg viewBox={`0 0 ${width} 84`} role="img" aria-label={words.yearPicture(yearly.filter(({ periods }) => periods.length > 0).map(({ name, periods }) => words.dated(name, periods)))}>
         <defs>{card.seasons.map((_, i) => <Hatch key={i} at={i} />)}</defs>
         <rect x={.75} y={top} width={width - 1.5} height={height} fill="var(--sheet-bright)" stroke="var(--ink)" strokeWidth={1.5} />
         {runs.map(({ at, days, season }) => <rect key={at} x={2 * at} y={top} width={2 * days} height={height} fill={`url(#season-${season})`} stroke="var(--ink)" strokeWidth={1.5} />)}
         {months.map((name, i) => {
           const x = 2 * dayOf(i);
-          return <g key={name}><line x1={x} x2={x} y1={top + height} y2={top + height + 6} stroke="var(--ink)" /><text x={x + 4} y={64} fontSize={13} fill="var(--ink)">{name.slice(0, 3)}</text></g>;
+          return <g key={name}><line x1={x} x2={x} y1={top + height} y2={top + height + 6} stroke="var(--ink)" /><text className={styles.monthWide} x={x + 4} y={68} fontSize={15} fill="var(--ink)">{name.slice(0, 3)}</text><text className={styles.monthNarrow} x={x + 14} y={81} fontSize={30} fill="var(--ink)">{name.slice(0, 1)}</text></g>;
         })}
       </svg>
       <ul className={styles.key}>
