@@ -18,7 +18,7 @@ const config = {
   poweredByHeader: false,
   reactStrictMode: true,
   // These find files and threads beside themselves, which a bundle would take from them.
-  serverExternalPackages: ["piscina", "pino", "pg", "postgres", "@prisma/client", "@prisma/adapter-pg"],
+  serverExternalPackages: ["piscina", "pino", "pg", "postgres", "@prisma/client", "@prisma/adapter-pg", "@react-pdf/renderer"],
   // The gate checks types over tests and scripts as well; a start from a fresh clone need not wait for it again.
   typescript: { ignoreBuildErrors: true },
   headers: async () => [{ source: "/:path*", headers: securityHeaders }, { source: "/stay/:path*", headers: privateHeaders }],

@@ -1,5 +1,5 @@
 /** The address people reach this application by, such as `https://stay.example`, without a slash at its end. */
-export function originOf(request: Request): string {
+function originOf(request: Request): string {
   const { headers, url } = request;
   return `${headers.get("x-padwright-proto") ?? new URL(url).protocol.slice(0, -1)}://${headers.get("host") ?? new URL(url).host}`;
 }

@@ -10,7 +10,7 @@ import { getAccount, quoteFor } from "@/lib/store/stays-money";
 import { findOpened, judgeOpening, type Opened, type Opening } from "@/lib/store/stays-open";
 import { answering } from "../answering";
 import { failed, faulty, json, readJson } from "../answers";
-import { originOf } from "../origin";
+import { linkBase } from "../../link-base";
 import { stayRecord } from "./record";
 import { noSuchSite, refusing, tellFaults } from "./refusals";
 
@@ -66,7 +66,7 @@ async function judge(park: Park, context: StayContext, call: StayCall, to: "held
 async function answerOpened(request: Request, park: string, { stay, link, repeated }: Opened): Promise<Response> {
   const account = await getAccount({ kind: "guest", link }, park, stay.id);
   return json(
-    { stay: stayRecord(park, stay, account), link: link === null ? null : { token: link, url: `${originOf(request)}/stay/${link}` } },
+    { stay: stayRecord(park, stay, account), link: link === null ? null : { token: link, url: `${linkBase(request.headers)}/stay/${link}` } },
     repeated ? 200 : 201,
     { Location: `/api/stays/${stay.id}` },
   );

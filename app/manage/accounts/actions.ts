@@ -9,6 +9,7 @@ import { changeRole, keepsAManager, switchAccount } from "@/lib/store/accounts/p
 import { roles } from "@/lib/store/accounts/sessions";
 import { StoreError } from "@/lib/store/errors";
 import { catalogueOf } from "@/lib/wording";
+import { linkBase } from "../../link-base";
 import { requireManager } from "../../staff-session";
 import type { LinkState } from "./link-form";
 
@@ -18,7 +19,7 @@ export async function inviteAction(_: LinkState, form: FormData): Promise<LinkSt
   const role = z.enum(roles).parse(form.get("role"));
   const token = await inviteToJoin(actor, actor.park, role);
   revalidatePath("/manage/accounts");
-  return { link: `${await origin()}/join/${token}`, about: catalogueOf().accounts.manage.linkFor[role] };
+  return { link: `${linkBase(await headers())}/join/${token}`, about: catalogueOf().accounts.manage.linkFor[role] };
 }
 
 export async function resetLinkAction(_: LinkState, form: FormData): Promise<LinkState> {
@@ -27,7 +28,7 @@ export async function resetLinkAction(_: LinkState, form: FormData): Promise<Lin
   try {
     const token = await issueReset(actor, actor.park, idOf(form));
     revalidatePath("/manage/accounts");
-    return { link: `${await origin()}/reset/${token}`, about: words.linkFor.reset(String(form.get("name") ?? "").slice(0, 80)) };
+    return { link: `${linkBase(await headers())}/reset/${token}`, about: words.linkFor.reset(String(form.get("name") ?? "").slice(0, 80)) };
   } catch (error) {
     if (error instanceof StoreError && error.kind === "missing") return { refusal: words.gone };
     throw error;
@@ -65,10 +66,4 @@ async function tryTo(work: () => Promise<void>): Promise<never> {
 
 function idOf(form: FormData): string {
   return z.uuid().parse(form.get("id"));
-}
-
-/** As the one who asks reaches this server: the link is for somebody who reaches it the same way. */
-async function origin(): Promise<string> {
-  const sent = await headers();
-  return `${sent.get("x-padwright-proto") === "https" ? "https" : "http"}://${sent.get("host") ?? "localhost"}`;
 }

@@ -6,11 +6,11 @@ import { redirect } from "next/navigation";
 import { z } from "zod";
 import { readCalendarNow } from "@/lib/jobs/read-calendars";
 import { issueFeed, revokeFeed } from "@/lib/store/calendars";
-import { environment } from "@/lib/store/environment";
 import { StoreError } from "@/lib/store/errors";
 import { addOutsideCalendar, removeOutsideCalendar } from "@/lib/store/outside-calendars";
 import { listSites } from "@/lib/store/sites";
 import { manageCalendars as words } from "@/lib/wording/en/manage-calendars";
+import { linkBase } from "../../link-base";
 import { requireManager } from "../../staff-session";
 import type { CalendarFormState } from "./calendar-form";
 import { addressOf, readFeedFields, readOutsideFields } from "./read-fields";
@@ -26,7 +26,7 @@ export async function issueAction(state: CalendarFormState, form: FormData): Pro
   const { site, name } = values as { site: string; name: string };
   const token = await issueFeed(actor, actor.park, site, name);
   revalidatePath(page);
-  return { turn: state.turn + 1, link: { url: `${await origin()}/calendar/${token}.ics`, about: words.feeds.linkAbout(labels.get(site) ?? site, name) } };
+  return { turn: state.turn + 1, link: { url: `${linkBase(await headers())}/calendar/${token}.ics`, about: words.feeds.linkAbout(labels.get(site) ?? site, name) } };
 }
 
 /** Adds it and reads it at once; what came of that stands in the list. */
@@ -77,12 +77,4 @@ async function siteLabels(park: string): Promise<Map<string, string>> {
 
 function idOf(form: FormData): string {
   return z.uuid().parse(form.get("id"));
-}
-
-/** As others reach this application: by the address that is set for it, else as the one who asks does. */
-async function origin(): Promise<string> {
-  const set = environment().PADWRIGHT_URL;
-  if (set) return set;
-  const sent = await headers();
-  return `${sent.get("x-padwright-proto") === "https" ? "https" : "http"}://${sent.get("host") ?? "localhost"}`;
 }

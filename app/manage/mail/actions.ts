@@ -4,9 +4,9 @@ import { revalidatePath } from "next/cache";
 import { headers } from "next/headers";
 import { redirect } from "next/navigation";
 import { composeMail } from "@/lib/jobs/compose-mail";
-import { environment } from "@/lib/store/environment";
 import { keepText, markSent, takeMail, tryAgain } from "@/lib/store/mail-outbox";
 import { catalogueOf } from "@/lib/wording";
+import { linkBase } from "../../link-base";
 import { requireDesk } from "../../staff-session";
 import type { TextState } from "./text-form";
 
@@ -19,7 +19,7 @@ export async function showAction(_: TextState, form: FormData): Promise<TextStat
     revalidatePath("/manage/mail");
     return { refusal: catalogueOf().manageMail.gone };
   }
-  const { to, subject, body, kept } = composeMail(matter, environment().PADWRIGHT_URL ?? (await origin()));
+  const { to, subject, body, kept } = composeMail(matter, linkBase(await headers()));
   await keepText(actor, actor.park, id, kept);
   return { text: { to, subject, body } };
 }
@@ -38,10 +38,4 @@ export async function againAction(form: FormData): Promise<void> {
 function idOf(form: FormData): string {
   const id = form.get("id");
   return typeof id === "string" ? id : "";
-}
-
-/** As the one who asks reaches this server, where nobody set what guests reach it by. */
-async function origin(): Promise<string> {
-  const sent = await headers();
-  return `${sent.get("x-padwright-proto") === "https" ? "https" : "http"}://${sent.get("host") ?? "localhost"}`;
 }

@@ -121,6 +121,7 @@ export const guestSites = {
   },
 
   site: {
+    card: "Arrival card: how to set up here, step by step",
     title: (label: string) => `Site ${label}`,
     back: "Back to all sites",
     previous: (label: string) => `One better: ${label}`,

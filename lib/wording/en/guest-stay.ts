@@ -233,6 +233,8 @@ export const guestStay = {
     keep: "It is the only way to this page. Anyone who has it can change the stay.",
     copy: { label: "The link to this stay", copy: "Copy the link", copied: "Copied", failed: "Select it and copy it by hand" },
     calendar: "Add to calendar",
+    card: "Arrival card",
+    cardLine: "Where to stop and how to set up, step by step. Print it, or keep it open on your phone.",
     calendarLine: "Downloads a file that your calendar opens.",
     plan: "How you stand",
     bring: "What to bring",

@@ -73,6 +73,7 @@ async function Body({ asked, site, standpoint, missed }: { readonly asked: Asked
           {rig && result && <SiteVerdict site={site} rig={rig} result={result} units={units} sought={refused !== null} />}
           <ForNights asked={asked} site={site} rig={rig ?? null} result={refused ?? result ?? null} entries={answer?.entries ?? []} standpoint={standpoint} missed={missed} />
           {rig && result?.pose && <SetUp entry={{ site, result }} context={{ rig, policy: park.policy, units, loops: loopsOf(sites, record) }} />}
+          {form && result?.pose && <p><a href={`/sites/${encodeURIComponent(site.id)}/card?${form.query}&units=${units}`}>{guestSites.site.card}</a></p>}
           {entry && <Around entries={entries} entry={entry} standpoint={standpoint} />}
         </div>
         <Plan site={site} rig={rig ?? undefined} result={result} units={units} />

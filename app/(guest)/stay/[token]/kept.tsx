@@ -3,6 +3,7 @@ import { Plan } from "../../../components/plan/plan";
 import { readParkRecord } from "../../../components/park-map/record";
 import { CopyLink } from "../../../components/rig-form/copy-link";
 import { VerdictMark } from "../../../components/verdict/mark";
+import { linkBase } from "../../../link-base";
 import { SendForm } from "../../send-form";
 import { SetUp } from "../../sites/[id]/set-up";
 import { loopsOf } from "../../sites/loops";
@@ -35,6 +36,7 @@ export function Kept({ data, token }: PartProps) {
           <p className={styles.times}>{words.times(settings.checkIn, settings.checkOut)}</p>
           <KeepLink token={token} />
           <p className={styles.way}><a className={styles.button} href={`/stay/${token}/calendar.ics`} download>{words.calendar}</a> <span className={styles.small}>{words.calendarLine}</span></p>
+          {site && result?.pose && <p className={styles.way}><a className={styles.button} href={`/stay/${token}/card`}>{words.card}</a> <span className={styles.small}>{words.cardLine}</span></p>}
           {site && result && <Standing data={data} site={site} result={result} />}
           <Rules data={data} />
           <Brought data={data} token={token} />
@@ -51,13 +53,12 @@ export function Kept({ data, token }: PartProps) {
 
 /** The one way back to this page, as the guest's browser reached it, to copy or to write down. */
 async function KeepLink({ token }: Pick<PartProps, "token">) {
-  const sent = await headers();
-  const origin = `${sent.get("x-forwarded-proto") ?? "http"}://${sent.get("x-forwarded-host") ?? sent.get("host") ?? "localhost"}`;
+  const base = linkBase(await headers());
   return (
     <section className={styles.keep} aria-labelledby="keep">
       <h2 id="keep">{words.keepTitle}</h2>
       <p>{words.keep}</p>
-      <CopyLink address={`${origin}/stay/${token}`} {...words.copy} />
+      <CopyLink address={`${base}/stay/${token}`} {...words.copy} />
     </section>
   );
 }

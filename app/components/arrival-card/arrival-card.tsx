@@ -1,0 +1,87 @@
+import type { FitResult } from "@/lib/fit";
+import type { Units } from "@/lib/measure";
+import type { Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+import type { Lendable } from "@/lib/stays";
+import { elevationsOf, type Elevation } from "@/lib/card/elevation";
+import { planSetUp } from "@/lib/card/set-up";
+import { cardInWords, type StepText } from "@/lib/card/words";
+import { numbersFor, unbroken } from "@/lib/wording";
+import { arrival as words } from "@/lib/wording/en/arrival";
+import { Plan } from "../plan/plan";
+import { ElevationDrawing } from "./elevation";
+import { PrintButton } from "./print-button";
+import { QrCode } from "./qr";
+import styles from "./arrival-card.module.css";
+
+interface ArrivalCardProps {
+  readonly site: Site;
+  readonly rig: Rig;
+  readonly result: FitResult;
+  readonly units: Units;
+  readonly lends: readonly Lendable[];
+  readonly park: string;
+  /** The card's own address, for another phone. */
+  readonly address: string;
+  /** The same as a PDF, without the paper. */
+  readonly pdf: string;
+}
+
+/** One sheet that sets a rig up on a site in the right order, with this site's numbers on it. */
+export function ArrivalCard({ site, rig, result, units, lends, park, address, pdf }: ArrivalCardProps) {
+  const setUp = planSetUp(site, rig, result);
+  if (!setUp) return <p>{words.noStand}</p>;
+  const { five, steps, leaving, bring, lends: lent } = cardInWords({ site, rig, result, units }, setUp, lends);
+  const elevations = elevationsOf(site, rig, setUp);
+  return (
+    <article className={styles.card}>
+      <header className={styles.head}>
+        <div>
+          <p className={styles.park}>{park}</p>
+          <h1>{words.title(site.label ?? site.id)}</h1>
+          <p className={styles.lead}>{words.lead}</p>
+          <p className={styles.ways}><PrintButton label={words.print} /> <a href={`${pdf}paper=letter`}>{words.pdfLetter}</a> <a href={`${pdf}paper=a4`}>{words.pdfA4}</a></p>
+          <p className={styles.small}>{words.offline}</p>
+        </div>
+        <QrCode address={address} label={words.qr} className={styles.qr} />
+      </header>
+      <p className={styles.rule}>{words.stopRule}</p>
+      <section className={styles.five} aria-labelledby="five">
+        <h2 id="five">{words.five}</h2>
+        <dl>{five.map(({ name, text }) => <div key={name}><dt>{name}</dt><dd>{unbroken(text)}</dd></div>)}</dl>
+      </section>
+      <section className={styles.where} aria-labelledby="where">
+        <h2 id="where">{words.whereToStop}</h2>
+        <Plan site={site} rig={rig} result={result} units={units} />
+      </section>
+      <section aria-labelledby="set-up">
+        <h2 id="set-up">{words.setUp}</h2>
+        <ol className={styles.steps}>{steps.map((step) => <StepItem key={step.does} step={step} elevations={elevations} units={units} />)}</ol>
+      </section>
+      <section aria-labelledby="bring">
+        <h2 id="bring">{words.bring}</h2>
+        {bring.length > 0 ? <ul className={styles.lines}>{bring.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul> : <p>{words.nothingToBring}</p>}
+        {lent.length > 0 && <><h3>{words.lends}</h3><ul className={styles.lines}>{lent.map((line) => <li key={line}>{line}</li>)}</ul><p className={styles.small}>{words.askDesk}</p></>}
+      </section>
+      <section aria-labelledby="leave">
+        <h2 id="leave">{words.leave}</h2>
+        <ol className={styles.leave}>{leaving.map((line) => <li key={line}>{line}</li>)}</ol>
+      </section>
+      <aside className={styles.cautions} aria-labelledby="safe">
+        <h2 id="safe">{words.cautionTitle}</h2>
+        <ul>{words.cautions.map((line) => <li key={line}>{line}</li>)}</ul>
+      </aside>
+    </article>
+  );
+}
+
+function StepItem({ step: { does, title, lines }, elevations, units }: { readonly step: StepText; readonly elevations: readonly Elevation[]; readonly units: Units }) {
+  const shown = elevations.find(({ seen }) => (does === "level-side" && seen === "from-behind") || (does === "level-along" && seen === "from-left"));
+  return (
+    <li>
+      <h3>{title}</h3>
+      <ul>{lines.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
+      {shown && <ElevationDrawing elevation={shown} liftText={numbersFor(units).lacking(shown.lift)} />}
+    </li>
+  );
+}

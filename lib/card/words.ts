@@ -1,0 +1,171 @@
+import type { FitResult, NeedResult } from "@/lib/fit";
+import type { Units } from "@/lib/measure";
+import type { Site } from "@/lib/park";
+import type { Rig, RigPart } from "@/lib/rig";
+import type { Lendable } from "@/lib/stays";
+import { bringSentence, catalogueOf, numbersFor, siteThing } from "@/lib/wording";
+import { arrival as words, runNames } from "@/lib/wording/en/arrival";
+import type { Overhead } from "./overhead";
+import type { SetUp, Step } from "./set-up";
+
+/** One step in words. */
+export interface StepText {
+  readonly does: Step["does"];
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** The whole card in words: what the page shows, the print sheet and the PDF alike. */
+export interface CardText {
+  readonly title: string;
+  readonly five: readonly { readonly name: string; readonly text: string }[];
+  readonly steps: readonly StepText[];
+  readonly leaving: readonly string[];
+  readonly bring: readonly string[];
+  readonly lends: readonly string[];
+}
+
+interface Subject {
+  readonly site: Site;
+  readonly rig: Rig;
+  readonly result: FitResult;
+  readonly units: Units;
+}
+
+export function cardInWords(subject: Subject, setUp: SetUp, lends: readonly Lendable[]): CardText {
+  const { site, rig, result, units } = subject;
+  return {
+    title: words.title(site.label ?? site.id),
+    five: fiveLines(subject, setUp),
+    steps: setUp.steps.map((step) => ({ does: step.does, ...stepInWords(step, subject) })),
+    leaving: setUp.leaving.map((what) => words.leaving[what]),
+    bring: result.bring.map((item) => bringSentence(item, rig, units)),
+    lends: lends.filter((item) => item.count > 0 && helps(item, result)).map(({ name, count }) => words.lendItem(name, count)),
+  };
+}
+
+/** What of the desk's things makes up for something this guest lacks here. */
+function helps({ kind }: Lendable, { bring }: FitResult): boolean {
+  const codes: Readonly<Record<string, Lendable["kind"]>> = { cord: "power-cord", hose: "water-hose", "sewer-hose": "sewer-hose", adapter: "adapter", regulator: "regulator", "lift-side": "blocks", "lift-along": "blocks" };
+  return bring.some(({ code }) => codes[code] === kind);
+}
+
+type Said = Omit<StepText, "does">;
+
+function stepInWords(step: Step, subject: Subject): Said {
+  const { steps } = words, n = numbersFor(subject.units);
+  switch (step.does) {
+    case "look": return { title: steps.look.title, lines: [...steps.look.lines, ...(step.overhead.length > 0 ? step.overhead.map((one) => overheadLine(one, subject)) : [steps.look.none])] };
+    case "stand": return { title: steps.stand.title, lines: [...standLines(step, subject), steps.stand.slow] };
+    case "check": return { title: step.unhitches ? steps.check.title.unhitch : steps.check.title.stay, lines: checkLines(step, subject) };
+    case "level-side": {
+      const { raise, check, drive, flat, title } = steps["level-side"];
+      return { title, lines: step.tilt ? [raise(words.side[step.tilt.low], n.lacking(step.tilt.lift), step.tilt.blocks), check, drive] : [flat] };
+    }
+    case "chock": return { title: steps.chock.title, lines: [...steps.chock.lines, ...(step.falls === null ? [] : [steps.chock.falls(`${step.falls.toFixed(1)}%`)])] };
+    case "unhitch": return { title: steps.unhitch.title, lines: steps.unhitch.lines };
+    case "level-along": {
+      const { trailer, motor, flat, wheels, title } = steps["level-along"], { tilt } = step;
+      return { title, lines: !tilt ? [flat] : step.trailer ? [trailer(tilt.low, n.lacking(tilt.lift))] : [motor(tilt.low, n.lacking(tilt.lift), tilt.blocks), wheels] };
+    }
+    case "stabilize": return { title: steps.stabilize.title, lines: steps.stabilize.lines(step.jacks) };
+    case "power": return { title: steps.power.title, lines: powerLines(step, subject) };
+    case "water": return { title: steps.water.title, lines: waterLines(step, subject) };
+    case "sewer": return { title: steps.sewer.title, lines: sewerLines(step.need, subject) };
+    case "gas": return steps.gas;
+    case "slides": case "awning": return { title: steps[step.does].title, lines: [...(step.out.length > 0 ? [...steps[step.does].lines, steps[step.does].out(named(step.out))] : []), ...(step.leftIn.length > 0 ? [steps[step.does].leftIn(named(step.leftIn))] : [])] };
+    case "vehicle": return { title: steps.vehicle.title, lines: [steps.vehicle.at(step.place)] };
+  }
+}
+
+type Of<Does extends Step["does"]> = Extract<Step, { does: Does }>;
+
+function standLines({ marks, backsIn }: Of<"stand">, subject: Subject): string[] {
+  const { stand } = words.steps, n = numbersFor(subject.units);
+  const { left, right } = marks.toEdges;
+  return [
+    backsIn ? words.pose.backIn : words.pose.driveIn,
+    ...marks.beside.map(({ id, side, ahead, off }) => (ahead >= 0 ? stand.beside : stand.behind)(nameOf(id, subject), words.side[side], n.measured(Math.abs(ahead)), n.measured(off))),
+    ...(marks.toEnd === null ? [] : [stand.end[backsIn ? "back" : "front"](n.measured(marks.toEnd))]),
+    ...(left === null || right === null ? [] : [stand.edges(n.measured(left), n.measured(right))]),
+  ];
+}
+
+function overheadLine({ id, what, height }: Overhead, subject: Subject): string {
+  const name = nameOf(id, subject);
+  return height === null ? words.overhead.unmeasured(name) : words.overhead[what](name, numbersFor(subject.units).spare(height));
+}
+
+function checkLines({ parts, needs }: Of<"check">, { rig, units }: Subject): string[] {
+  const { check } = words.steps, n = numbersFor(units);
+  return [
+    ...check.lines,
+    ...parts.map((part) => check.part(catalogueOf().things.full({ type: "part", part }))),
+    ...needs.filter(({ route }) => route !== null).map(({ service, own, route }) => check.run(runNames[service], n.spare(own), n.lacking(route!))),
+    ...(rig.supports.some(({ kind }) => kind === "jack") ? [check.jacks] : []),
+  ];
+}
+
+function powerLines({ need, power }: Of<"power">, subject: Subject): string[] {
+  const { steps: { power: said } } = words, { things } = catalogueOf();
+  const loads = (ids: readonly string[]) => ids.map((id) => things.load(id));
+  return [
+    said.order,
+    said.receptacle(power.receptacle, power.through),
+    ...runLines(said, need, subject),
+    ...(power.runs.length > 0 ? [said.runs(loads(power.runs))] : []),
+    ...(power.shed.length > 0 ? [said.shed(loads(power.shed))] : []),
+    said.hot,
+  ];
+}
+
+function waterLines({ need, rinse, pressure, regulator }: Of<"water">, subject: Subject): string[] {
+  const { water } = words.steps;
+  const fitted = regulator === "wanted" && pressure !== null ? water.regulator.wanted(numbersFor(subject.units).pressure(pressure)) : water.regulator[regulator === "own" ? "own" : "advised"];
+  return [water.tap, ...(rinse ? [water.rinse] : []), fitted, water.inlet, ...runLines(water, need, subject)];
+}
+
+function sewerLines(need: NeedResult, { units }: Subject): string[] {
+  const { sewer } = words.steps, n = numbersFor(units);
+  return [
+    sewer.shut, sewer.seat,
+    ...(need.fall && need.route !== null ? [sewer.fall(n.spare(need.fall.drop), n.measured(need.route))] : []),
+    ...(need.extra > 0 ? [sewer.extra(n.lacking(need.extra))] : []),
+    sewer.empty,
+  ];
+}
+
+interface RunWords {
+  readonly run: (route: string, own: string) => string;
+  readonly extra: (extra: string) => string;
+}
+
+function runLines(said: RunWords, { route, own, extra }: NeedResult, { units }: Subject): string[] {
+  const n = numbersFor(units);
+  return [...(route === null ? [] : [said.run(n.lacking(route), n.spare(own))]), ...(extra > 0 ? [said.extra(n.lacking(extra))] : [])];
+}
+
+/** At most five: where to stop, level, power, sewer or water, and what hangs lowest. */
+function fiveLines(subject: Subject, { steps, side, along, trailer }: SetUp): CardText["five"] {
+  const n = numbersFor(subject.units), { fiveNames: names } = words;
+  const of = <Does extends Step["does"]>(does: Does) => steps.find((step): step is Of<Does> => step.does === does);
+  const stand = of("stand"), power = of("power"), sewer = of("sewer"), water = of("water"), lowest = of("look")?.overhead[0];
+  const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && (trailer && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => text !== null);
+  const lines = [
+    stand && { name: names.stop, text: standLines(stand, subject)[1] ?? standLines(stand, subject)[0]! },
+    { name: names.level, text: level.length > 0 ? level.join(", ") : words.steps["level-side"].flat },
+    power && { name: names.power, text: `${words.steps.power.receptacle(power.power.receptacle, power.power.through)} ${power.need.route === null ? "" : words.steps.power.run(n.lacking(power.need.route), n.spare(power.need.own))}`.trim() },
+    sewer?.need.fall && sewer.need.route !== null ? { name: names.sewer, text: words.steps.sewer.fall(n.spare(sewer.need.fall.drop), n.measured(sewer.need.route)) } : water && water.need.route !== null ? { name: names.water, text: words.steps.water.run(n.lacking(water.need.route), n.spare(water.need.own)) } : undefined,
+    lowest && { name: names.up, text: overheadLine(lowest, subject) },
+  ];
+  return lines.filter((line) => line !== undefined);
+}
+
+function named(parts: readonly RigPart[]): string[] {
+  return parts.map((part) => catalogueOf().things.full({ type: "part", part }));
+}
+
+function nameOf(id: string, { site }: Subject): string {
+  const thing = siteThing(id, site);
+  return thing ? catalogueOf().things.full(thing) : (site.approach?.heightLimits.find((limit) => limit.id === id)?.kind ?? id);
+}
