@@ -7,6 +7,7 @@ import { runAt, type Demands } from "@/lib/fit/landscapes";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { demoScenes } from "../scenes/demo-scenes";
+import { reportAccess } from "./access";
 import { answerByBalls } from "./ball-baseline";
 import { generatedPark } from "./generated-park";
 import { costOf, digits, race, spreadOf, type Contestant, type Cost } from "./measure";
@@ -78,6 +79,7 @@ function main(): void {
   reportRemedies(all, REMEDIED, park.floorMs);
   reportGrowth(demo, rigs, policy, seed, quick ? 1 : 3, park.floorMs, aim);
   reportTurning(ROUNDS);
+  reportAccess(demo, rigs, policy, quick ? 12 : 4, aim);
 }
 
 function rank(sites: readonly Site[], rig: Rig): void {
