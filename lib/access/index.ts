@@ -5,3 +5,6 @@ export { trainOf, type Train, type TrainBox } from "./train";
 export { outlineOf } from "./judge";
 export { placeSpotters, SAFE, type Post, type Spotting } from "./spotter";
 export type { View } from "./sight";
+export { scrapesOf, type Scrape } from "./grade";
+export { decidingNumbers, type AccessAsk } from "./deciding";
+export { drawWay, type DrawnLeg, type Frame } from "./draw-way";
