@@ -4,6 +4,7 @@ import { countNights, listNights, type Nights } from "./nights";
 import { priceSite, type Hookups, type NightLine } from "./prices";
 import type { RateCard } from "./rates";
 import { seasonOf } from "./seasons";
+import type { CancellationStep } from "./settings";
 
 /** Who and what comes along. */
 export interface QuoteParty {
@@ -62,6 +63,8 @@ export interface AcceptedQuote extends Quote {
   readonly acceptedOn: IsoDate;
   /** Which of the park's rate cards it was made from. */
   readonly card: number;
+  /** What canceling costs, as it was told with the price. Left out in quotes from before this was kept. */
+  readonly terms?: readonly CancellationStep[];
 }
 
 export type QuoteFault =
@@ -88,9 +91,9 @@ export function quoteStay(card: RateCard, ask: QuoteAsk): QuoteOutcome {
   return { ok: true, quote: { currency: card.currency, nights: ask.nights, lines, total, deposit } };
 }
 
-/** Freezes a quote on the day it is agreed to. */
-export function acceptQuote(quote: Quote, card: number, on: IsoDate): AcceptedQuote {
-  return { ...quote, acceptedOn: on, card };
+/** Freezes a quote on the day it is agreed to, with the terms of canceling it. */
+export function acceptQuote(quote: Quote, card: number, on: IsoDate, terms: readonly CancellationStep[]): AcceptedQuote {
+  return { ...quote, acceptedOn: on, card, terms };
 }
 
 /** What all quotes of one stay come to: its first, and one for each time nights were added. */

@@ -1,6 +1,7 @@
 import { daysBetween, type IsoDate } from "./dates";
 import { share, type Minor } from "./money";
 import { countNights, type Nights } from "./nights";
+import type { AcceptedQuote } from "./quote";
 import type { CancellationStep } from "./settings";
 
 /** What cancelling comes to. Noted, not paid: no money moves here. */
@@ -13,6 +14,11 @@ export interface CancellationCost {
   readonly owed: Minor;
   /** The step that applied; null where the park has none. */
   readonly step: CancellationStep | null;
+}
+
+/** The terms a stay is canceled under: those agreed to with its first price, else the park's present ones. */
+export function termsOf(quotes: readonly Pick<AcceptedQuote, "terms">[], present: readonly CancellationStep[]): readonly CancellationStep[] {
+  return quotes.find(({ terms }) => terms !== undefined)?.terms ?? present;
 }
 
 /**

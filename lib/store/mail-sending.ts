@@ -1,4 +1,4 @@
-import { costOfCancelling, dateIn, isOvertaken, retryDelays, type CancellationCost, type MailKind, type StaySettings } from "@/lib/stays";
+import { costOfCancelling, dateIn, isOvertaken, retryDelays, termsOf, type CancellationCost, type MailKind, type StaySettings } from "@/lib/stays";
 import { client } from "./client";
 import { inStore } from "./errors";
 import type { Prisma } from "./generated/client";
@@ -111,7 +111,7 @@ async function labelOf({ tx, park }: StayTransaction, { site }: Stay): Promise<s
 }
 
 /** By the day on which it was cancelled, which may be before today. */
-async function costOf({ tx, park, now }: StayTransaction, stay: Stay, { total, paid }: StayAccount): Promise<CancellationCost> {
+async function costOf({ tx, park, now }: StayTransaction, stay: Stay, { quotes, total, paid }: StayAccount): Promise<CancellationCost> {
   const entry = await tx.auditEntry.findFirst({ where: { parkId: park.id, subjectId: stay.id, after: { path: ["state"], equals: "cancelled" } satisfies Prisma.JsonNullableFilter }, orderBy: { at: "desc" }, select: { at: true } });
-  return costOfCancelling(park.settings.cancellation, { nights: stay.nights, total, paid, today: dateIn(park.settings.zone, entry?.at.getTime() ?? now) });
+  return costOfCancelling(termsOf(quotes, park.settings.cancellation), { nights: stay.nights, total, paid, today: dateIn(park.settings.zone, entry?.at.getTime() ?? now) });
 }

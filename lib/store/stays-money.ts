@@ -1,7 +1,7 @@
 import { siteSchema } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import {
-  acceptQuote, costOfCancelling, hookupsOf, partyOf, quoteStay, totalOf,
+  acceptQuote, costOfCancelling, hookupsOf, partyOf, quoteStay, termsOf, totalOf,
   type AcceptedQuote, type CancellationCost, type Hookups, type Minor, type Nights, type Payment, type Quote, type QuoteOutcome, type StayFault, type Wanted,
 } from "@/lib/stays";
 import { inStore, StayRefused } from "./errors";
@@ -41,14 +41,14 @@ export async function notePayment(actor: Actor, parkSlug: string, stayId: string
   });
 }
 
-/** What cancelling today would come to, under the park's terms. */
+/** What cancelling today would come to, under the terms that were agreed to. */
 export async function getCancellationCost(actor: Actor, parkSlug: string, stayId: string): Promise<CancellationCost> {
   return inStayTransaction(actor, parkSlug, undefined, async (at) => cancellationCost(at, (await readStay(at, stayId)).stay));
 }
 
 export async function cancellationCost({ tx, park, today }: StayTransaction, stay: Stay): Promise<CancellationCost> {
-  const { total, paid } = await accountOf(tx, stay.id);
-  return costOfCancelling(park.settings.cancellation, { nights: stay.nights, total, paid, today });
+  const { quotes, total, paid } = await accountOf(tx, stay.id);
+  return costOfCancelling(termsOf(quotes, park.settings.cancellation), { nights: stay.nights, total, paid, today });
 }
 
 /** What a price is made for. */
@@ -90,7 +90,7 @@ export async function offerFor({ tx, actor, park }: StayTransaction, priced: Pri
 /** Keeps an offer as agreed to today. Nothing changes it afterwards. */
 export async function keepQuote({ tx, park, today }: StayTransaction, stayId: string, offer: Offer | null): Promise<void> {
   if (!offer) return;
-  const record = acceptQuote(offer.quote, offer.card, today) as unknown as Prisma.InputJsonObject;
+  const record = acceptQuote(offer.quote, offer.card, today, park.settings.cancellation) as unknown as Prisma.InputJsonObject;
   await tx.stayQuote.create({ data: { parkId: park.id, stayId, record } });
 }
 

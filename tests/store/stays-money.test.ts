@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { addsUp, nights, type RateCardInput } from "@/lib/stays";
 import { StayRefused } from "@/lib/store/errors";
+import { getSettingsVersion, getStayContext, saveParkSettings } from "@/lib/store/park-settings";
 import { getRates, listRates, saveRates } from "@/lib/store/rates";
 import { listAudit } from "@/lib/store/stays-audit";
 import { changeNights, extendStay, moveStay } from "@/lib/store/stays-change";
@@ -125,6 +126,18 @@ describe("rates", () => {
 });
 
 describe("money", () => {
+  it("is kept under the terms that were agreed to, whatever the park asks later", async () => {
+    await openPark({ cancellation: [{ daysBefore: 0, keep: { kind: "amount", amount: 1000 } }] });
+    await setRates(rates);
+    const { stay } = await bookStay(desk, park, { request: ask(7, 3) });
+    const context = await getStayContext(park), version = await getSettingsVersion(park);
+    await saveParkSettings(manager, park, { stays: { ...context!.settings, cancellation: [{ daysBefore: 0, keep: { kind: "share", basisPoints: 10_000 } }] } }, version);
+    expect(await getCancellationCost(desk, park, stay.id)).toMatchObject({ kept: 1000 });
+    expect((await cancelStay(desk, park, stay.id)).cost).toMatchObject({ kept: 1000 });
+    const later = await bookStay(desk, park, { request: ask(7, 3) });
+    expect(await getCancellationCost(desk, park, later.stay.id)).toMatchObject({ kept: (await getAccount(desk, park, later.stay.id)).total });
+  });
+
   it("that was paid at the desk is noted, never changed, and counts at the end", async () => {
     await openPark({ cancellation: [{ daysBefore: 0, keep: { kind: "nights", nights: 1 } }, { daysBefore: 7, keep: { kind: "amount", amount: 1000 } }] });
     await setRates(rates);

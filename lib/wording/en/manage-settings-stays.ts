@@ -32,7 +32,7 @@ export const manageSettingsStays = {
     cancellation: {
       label: "What the park keeps",
       means: "By how long before arrival a guest cancels. The last line is for 0 days, for who cancels late. Leave every line empty where nothing is kept.",
-      follows: (stays: number) => `What canceling costs goes by the terms of the day it is done: these would count for ${stays === 0 ? "no stay that is booked now" : count(stays, "stay that is booked now", "stays that are booked now")} as well. Guests who booked under other terms may hold you to those.`,
+      follows: (stays: number) => `New terms count for stays that are booked from now on.${stays === 0 ? "" : ` ${stays === 1 ? "The stay that is booked now keeps" : `The ${stays} stays that are booked now keep`} the terms that were agreed to.`}`,
     },
     lends: { label: "What the desk lends", means: "Offered to guests whose own gear is too short. Clear the name of a line to take it off the list.", follows: "Offered from now on. What is lent stays noted with its stay." },
   },

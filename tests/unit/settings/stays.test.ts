@@ -106,9 +106,9 @@ describe("mergeSettings", () => {
 describe("what follows", () => {
   const nobody = { staysAhead: 0, stock: [] };
 
-  it("says of canceling terms how many stays that are booked they count for", () => {
+  it("says of canceling terms that stays which are booked keep theirs", () => {
     const [line] = followsOf(meadow, { ...meadow, cancellation: [] }, { ...nobody, staysAhead: 3 });
-    expect(line).toContain("3 stays that are booked now");
+    expect(line).toBe("New terms count for stays that are booked from now on. The 3 stays that are booked now keep the terms that were agreed to.");
   });
 
   it("names what is lent out beyond what there would be", () => {

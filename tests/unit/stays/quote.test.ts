@@ -125,7 +125,7 @@ describe("a quote", () => {
 
   it("stays as it was accepted, whatever the rates become", () => {
     const changed: RateCard = structuredClone(card);
-    const kept = acceptQuote(quote({ nights: nights("2027-06-01", "2027-06-05") }, changed), 7, asDate("2027-01-15"));
+    const kept = acceptQuote(quote({ nights: nights("2027-06-01", "2027-06-05") }, changed), 7, asDate("2027-01-15"), []);
     const before = structuredClone(kept);
     changed.prices.forEach((price) => (price.night *= 2));
     expect(kept).toEqual(before);

@@ -10,12 +10,12 @@ const { guestStay: { cancelling: words, hold, stay: stayWords }, stays } = catal
 
 /** Says what canceling today comes to; the second press does it. */
 export function Cancelling({ data, token }: { readonly data: GuestStay; readonly token: string }) {
-  const { stay: { nights }, context: { settings }, account, cost, currency } = data;
+  const { stay: { nights }, terms, account, cost, currency } = data;
   return (
     <>
       <h2>{words.title}</h2>
       <Cost data={data} />
-      {account.quotes.length > 0 && <><p>{words.why}</p><Terms steps={settings.cancellation} arrive={nights.arrive} currency={currency} /></>}
+      {account.quotes.length > 0 && <><p>{words.why}</p><Terms steps={terms} arrive={nights.arrive} currency={currency} /></>}
       <SendForm action={cancelFromForm} fields={[]} hidden={{ token, kept: String(cost.kept) }} submit={words.yes} busy={hold.busy} />
       <p className={styles.way}><a className={styles.button} href={`/stay/${token}`}>{words.no}</a></p>
     </>

@@ -2,7 +2,7 @@ import { cache } from "react";
 import type { FitResult } from "@/lib/fit";
 import { fitOn } from "@/lib/jobs/stay-fit";
 import type { Site } from "@/lib/park";
-import { costOfCancelling, dateIn, daysBetween, judgeMove, mayChange, type CancellationCost, type QuoteOutcome } from "@/lib/stays";
+import { costOfCancelling, dateIn, daysBetween, judgeMove, mayChange, termsOf, type CancellationCost, type CancellationStep, type QuoteOutcome } from "@/lib/stays";
 import { getStayContext, type StayContext } from "@/lib/store/park-settings";
 import { getPark, type Park } from "@/lib/store/parks";
 import { getRates } from "@/lib/store/rates";
@@ -26,6 +26,8 @@ export interface GuestStay {
   readonly currency: string;
   /** The price to be agreed to, while it is held. */
   readonly price: QuoteOutcome | null;
+  /** What canceling is under: as agreed to, or the park's own while nothing is. */
+  readonly terms: readonly CancellationStep[];
   /** What canceling comes to: today, or on the day it was done. */
   readonly cost: CancellationCost;
   readonly mayCancel: boolean;
@@ -47,11 +49,13 @@ export const readStayOf = cache(async (token: string): Promise<GuestStay | null>
   ]);
   const site = sites.find(({ id }) => id === stay.site) ?? null;
   const facts = { guestsMay: context.settings.guestsMay, daysToArrival: daysBetween(context.today, stay.nights.arrive), runOut: stay.until !== null && stay.until <= context.now };
+  const terms = termsOf(account.quotes, context.settings.cancellation);
   return {
     stay, park, context, sites, site, result, account, price,
     label: site ? (site.label ?? site.id) : null,
     currency: account.quotes[0]?.currency ?? rates?.card.currency ?? "USD",
-    cost: costOfCancelling(context.settings.cancellation, { nights: stay.nights, total: account.total, paid: account.paid, today: cancelledAt === null ? context.today : dateIn(context.settings.zone, cancelledAt) }),
+    terms,
+    cost: costOfCancelling(terms, { nights: stay.nights, total: account.total, paid: account.paid, today: cancelledAt === null ? context.today : dateIn(context.settings.zone, cancelledAt) }),
     mayCancel: judgeMove(stay.state, "cancelled", "guest", facts).allowed,
     mayEdit: mayChange(stay.state, "guest", "guest"),
   };

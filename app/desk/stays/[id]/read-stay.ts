@@ -2,7 +2,7 @@ import { cache } from "react";
 import type { FitResult } from "@/lib/fit";
 import { findSites, fitOn, type Found } from "@/lib/jobs/stay-fit";
 import type { Site } from "@/lib/park";
-import { costOfCancelling, type CancellationCost } from "@/lib/stays";
+import { costOfCancelling, termsOf, type CancellationCost } from "@/lib/stays";
 import type { StaffActor } from "@/app/staff-session";
 import { StoreError } from "@/lib/store/errors";
 import { listLoans, listStock, type Loan } from "@/lib/store/loans";
@@ -61,7 +61,7 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
     stay, park, context, result, found, account, notes, loans, stock, history,
     site: sites.find((site) => site.id === stay.site) ?? null,
     currency: account.quotes[0]?.currency ?? rates?.card.currency ?? "USD",
-    cost: costOfCancelling(context.settings.cancellation, { nights: stay.nights, total: account.total, paid: account.paid, today: context.today }),
+    cost: costOfCancelling(termsOf(account.quotes, context.settings.cancellation), { nights: stay.nights, total: account.total, paid: account.paid, today: context.today }),
     companions,
     near: found ? neighbours(sites, companions.flatMap(({ site }) => (site === null ? [] : [site])), found.offered.map(({ site }) => site.id)) : [],
     labelOf: (siteId) => labels.get(siteId) ?? siteId,
