@@ -3,7 +3,7 @@ import { expect, test } from "./fixtures";
 import { openStays } from "./open-stays";
 
 test("a guest opens the arrival card from the private page, on the phone and as a PDF, and goes on reading without signal", async ({ page, request, context }, info) => {
-  const [stay] = await openStays(request, info, 13, [{ site: "c04", name: "Iris Quince" }]);
+  const [stay] = await openStays(request, info, 29, [{ site: "c04", name: "Iris Quince" }]);
   await page.goto(`/stay/${stay!.token}`);
   await page.getByRole("link", { name: "Arrival card" }).click();
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("Arrival card: site C-04");

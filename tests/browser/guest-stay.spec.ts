@@ -107,3 +107,66 @@ test("dates that cannot be are told beside their fields and kept", async ({ page
   await expectAccessible(page);
   await expectNoSideways(page);
 });
+
+test("who has no favorite takes any site that fits, and the desk still has it to assign", async ({ page, browser, baseURL }, info) => {
+  const { arrive, depart } = nightsOf(info, 7);
+  await page.goto(`/sites?${rig}&units=ft-in&arrive=${arrive}&depart=${depart}`);
+  await page.getByRole("link", { name: "Take any site that fits" }).click();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("Any site that fits");
+  const free = async () => Number(/^(\d+) free site/.exec((await page.getByText(/free sites? fits?\./).innerText()).trim())![1]);
+  const before = await free();
+  await page.getByLabel("Sewer").check();
+  await page.getByRole("button", { name: "Show the price" }).click();
+  await expect(page.getByText("Any loop, with power, water and sewer")).toBeVisible();
+  expect(await free()).toBeLessThan(before);
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await page.getByRole("button", { name: /^Book it for \$/ }).click();
+  await expect(page.getByText("Enter your name.")).toBeVisible();
+  await page.getByLabel("Your name").fill("Noor Fen");
+  await page.getByLabel("Phone").fill("555 010 0199");
+  await page.getByRole("button", { name: /^Book it for \$/ }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Your stay is booked" })).toBeVisible();
+  await expect(page.getByText("Any loop, with power, water and sewer")).toBeVisible();
+  await expectNoSideways(page);
+
+  const mine = page.url();
+  const other = await browser.newPage({ baseURL: baseURL! });
+  await other.goto(`/stay/any?${rig}&units=ft-in&arrive=${arrive}&depart=${depart}&chosen=1&service=power&service=water&service=sewer`);
+  await expect(other.getByText(/free sites? fits?\./)).toBeVisible();
+  await other.close();
+  await page.goto(`${mine}?cancel=1`);
+  await page.getByRole("button", { name: "Yes, cancel it" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "This stay is canceled" })).toBeVisible();
+});
+
+test("who gave a site back holds it again from the same page, while it is free", async ({ page }, info) => {
+  await openSite(page, nightsOf(info, 27, 3));
+  await hold(page);
+  await page.getByRole("button", { name: "I do not need it" }).click();
+  await expect(page.getByText("Nothing was booked, and nothing is owed.")).toBeVisible();
+  await expect(page.getByRole("heading", { name: "Free for your nights, and your rig fits" })).toBeVisible();
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await page.getByRole("link", { name: "Hold it again" }).click();
+  await hold(page);
+  await page.getByRole("button", { name: "I do not need it" }).click();
+  await expect(page.getByText("Nothing was booked, and nothing is owed.")).toBeVisible();
+});
+
+test("a rig that does not fit the site is not taken in the other's place, and what would is told", async ({ page, request }, info) => {
+  const [stay] = await openStays(request, info, 7, [{ site: "e04", name: "Otto Bright", rig: "demo-van-17" }]);
+  await page.goto(`/stay/${stay!.token}`);
+  await page.getByRole("link", { name: "Change the rig or who comes" }).click();
+  await page.getByText("Another kind", { exact: true }).click();
+  await page.getByRole("link", { name: "Fifth wheel" }).click();
+  await page.getByRole("button", { name: "Check it against my site" }).click();
+  await expect(page.getByRole("status").filter({ hasText: "It does not fit on site E-04, so nothing was changed." })).toBeVisible();
+  await expect(page.getByRole("button", { name: "Change it" })).toHaveCount(0);
+  await expect(page.getByText("It would fit on these, and they are free for your nights")).toBeVisible();
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await page.getByRole("link", { name: "Back to the stay" }).click();
+  await expect(page.getByText(/^Van, /)).toBeVisible();
+  await stay!.cancel();
+});
