@@ -19,6 +19,7 @@ export interface PdfCard {
   readonly units: Units;
   readonly lends: readonly Lendable[];
   readonly park: string;
+  /** The card's own address, for another phone. */
   readonly address: string;
   readonly paper: Paper;
 }

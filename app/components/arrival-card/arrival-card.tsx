@@ -1,9 +1,6 @@
-import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
-import type { Site } from "@/lib/park";
-import type { Rig } from "@/lib/rig";
-import type { Lendable } from "@/lib/stays";
 import { elevationsOf, type Elevation } from "@/lib/card/elevation";
+import type { PdfCard } from "@/lib/card/pdf";
 import { planSetUp } from "@/lib/card/set-up";
 import { cardInWords, type StepText } from "@/lib/card/words";
 import { numbersFor, unbroken } from "@/lib/wording";
@@ -14,16 +11,8 @@ import { PrintButton } from "./print-button";
 import { QrCode } from "./qr";
 import styles from "./arrival-card.module.css";
 
-interface ArrivalCardProps {
-  readonly site: Site;
-  readonly rig: Rig;
-  readonly result: FitResult;
-  readonly units: Units;
-  readonly lends: readonly Lendable[];
-  readonly park: string;
-  /** The card's own address, for another phone. */
-  readonly address: string;
-  /** The same as a PDF, without the paper. */
+interface ArrivalCardProps extends Omit<PdfCard, "paper"> {
+  /** The address of the same as a PDF, ready for the paper to be added. */
   readonly pdf: string;
 }
 
