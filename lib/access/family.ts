@@ -95,8 +95,8 @@ const HALVINGS = 40;
  * is all but linear, and the linear piece asks for a shade less lock. Of a turn too small for the lock asked for, with less of it.
  */
 function curveOf(turn: number, radius: number, { wheelbase, sharpest, inward }: Steered): Piece[] {
-  const all = Math.asin(wheelbase * sharpest), sign = Math.sign(turn), rate = all / TURNING_IN;
-  let lock = Math.asin(Math.min(wheelbase / radius, wheelbase * sharpest));
+  const all = Math.asin(Math.min(1, wheelbase * sharpest)), sign = Math.sign(turn), rate = all / TURNING_IN;
+  let lock = Math.asin(Math.min(1, wheelbase / radius, wheelbase * sharpest));
   const turnOf = (angle: number) => (Math.sin(angle) / wheelbase) * (angle / rate);
   if (turnOf(lock) > Math.abs(turn)) lock = lockFor(Math.abs(turn), lock, turnOf);
   const held = Math.sin(lock) / wheelbase, into = lock / rate, rest = Math.abs(turn) - turnOf(lock), k = (curvature: number) => (sign * curvature) as Curvature;

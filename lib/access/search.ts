@@ -16,8 +16,8 @@ const PLACES = [-1, 0, 1] as const;
 const BENDS = [0, 0.4, 0.75] as const;
 /** A hair wider than the tightest, so that rounding asks for no more lock than there is. */
 const HAIR = 1 + 1e-6;
-/** Of so many beginnings the search goes on. */
-const STARTS = 2;
+/** Of so many beginnings the search goes on; where there are several tasks, from the best of so many. */
+const STARTS = 2, MOST_TASKS = 3;
 /** The finest steps: across the road, mm, of the radius, in shares, and of the bend, radians. */
 const FINEST = { far: 40, radius: 0.02, bend: 0.02 } as const;
 /** Of what room in the curve beyond the least room is worth beside it: it only tells ways apart that are as good. */
@@ -45,8 +45,14 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | n
     const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend });
     if (found) tried.push(found);
   }
-  for (const start of tried.sort((a, b) => b.value - a.value).slice(0, STARTS)) climb(judge, start, tightest, look, done);
+  for (const start of beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)) climb(judge, start, tightest, look, done);
   return best;
+}
+
+/** The best of each task first, as one pose has less room in itself than another; of a single task the best few. */
+function beginningsOf<T extends BestTrial>(sorted: readonly T[], tasks: number): T[] {
+  const heads = tasks === 1 ? sorted : sorted.filter(({ task }, i) => sorted.findIndex((other) => other.task === task) === i);
+  return heads.slice(0, tasks === 1 ? STARTS : MOST_TASKS);
 }
 
 type Look = (task: LegTask, choice: Choice) => (BestTrial & { value: number }) | null;

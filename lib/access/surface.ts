@@ -20,14 +20,16 @@ export function surfaceOf(outlines: readonly (readonly Point[])[], bridge: numbe
   const boxes = outlines.map(boundsOf);
   const holds = (x: number, y: number) => outlines.some((outline, i) => within(boxes[i]!, x, y) && contains(outline, [x, y]));
   const rim = rimOf(outlines, bridge, holds), all = boundsOf(outlines.flat());
-  const inside = (x: number, y: number) => holds(x, y) || ACROSS.some(([dx, dy]) => holds(x + dx * bridge, y + dy * bridge) && holds(x - dx * bridge, y - dy * bridge));
+  const bridged = (x: number, y: number) => ACROSS.some(([dx, dy]) => holds(x + dx * bridge, y + dy * bridge) && holds(x - dx * bridge, y - dy * bridge));
+  // Only a gap that has a rim of its own is one: so near a rim nothing is bridged.
+  const inside = (x: number, y: number, toRim = Infinity) => holds(x, y) || (toRim > bridge && bridged(x, y));
   const cells = new Map<number, RimCell>(), edges = flat(rim);
   const depth = (x: number, y: number) => {
     const ix = Math.floor(x / CELL), iy = Math.floor(y / CELL), key = ix * 1_000_003 + iy;
     let cell = cells.get(key);
     if (!cell) cells.set(key, (cell = rimCell(edges, (ix + 0.5) * CELL, (iy + 0.5) * CELL, inside)));
     const distance = toSegments(cell.near, x, y);
-    return (cell.side === 0 ? inside(x, y) : cell.side > 0) ? distance : -distance;
+    return (cell.side === 0 ? inside(x, y, distance) : cell.side > 0) ? distance : -distance;
   };
   return { depth, bounds: all, rim, nearestOnRim: (p) => nearestOn(rim, p) };
 }

@@ -100,7 +100,8 @@ export function worthOf(judge: Judge, { drive, span, turn }: Trial, kind: LegKin
       const along = span[0] + ((span[1] - span[0]) * i) / n, c = drive.at(along), here = momentRoom(judge, c, enough);
       if (here < room) room = here;
       if (kind === "in" ? along <= turn[1] : along >= turn[0]) turning = Math.min(turning, here);
-      if (room < enough) return { room, turning };
+      // What was not looked at is worth no more than what was: else a way left early might pass for a better one.
+      if (room < enough) return { room, turning: Math.min(turning, room) };
     }
   }
   return { room, turning };

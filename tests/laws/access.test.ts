@@ -108,10 +108,10 @@ describe("worse ground", () => {
 });
 
 describe("the obvious search", () => {
-  it("finds no way with room to spare where none can be, and seldom one where none was found", () => {
+  it("finds no way with room to spare where none can be, nor where none was found", () => {
     const missed: string[] = [];
     let looked = 0;
-    for (const scene of scenes.slice(0, 14)) {
+    for (const scene of scenes.slice(0, 12)) {
       const { state } = answers.get(scene.seed)!, [pose] = scene.poses, train = trainOf(scene.rig);
       if (state === "found" || pose!.heading === "nose-in") continue;
       const steer = largestSteer(train.combination.vehicle)!, sides = (["left", "right"] as const).filter((s) => scene.site.approach!.road.traffic !== (s === "left" ? "toward-left" : "toward-right"));
@@ -121,7 +121,7 @@ describe("the obvious search", () => {
       if (state === "no") expect(best, `seed ${scene.seed}`).toBeLessThan(30);
       else if (best > 30) missed.push(`seed ${scene.seed}: ${Math.round(best)} mm`);
     }
-    expect(looked).toBeGreaterThan(4);
-    expect(missed.length, missed.join(", ")).toBeLessThanOrEqual(looked / 4);
+    expect(looked).toBeGreaterThan(3);
+    expect(missed).toEqual([]);
   });
 });

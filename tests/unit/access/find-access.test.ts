@@ -3,7 +3,7 @@ import { findAccess } from "@/lib/access";
 import { defaultPolicy } from "@/lib/fit";
 import { siteSchema, type SiteInput } from "@/lib/park";
 import { rigSchema, typicalRig } from "@/lib/rig";
-import { backedIn, backInSite, coach, trailer, withDrive } from "../../scenes/way-scenes";
+import { backedIn, backInSite, coach, randomWayScene, trailer, withDrive } from "../../scenes/way-scenes";
 
 const half = trailer.body.width / 2, { clearance, touch, wireRoom } = defaultPolicy;
 const post = (id: string, x: number, y: number, radius = 100) => ({ id, kind: "post", at: [x, y] as [number, number], radius, from: 0, to: 1200 });
@@ -63,6 +63,12 @@ describe("a way in", () => {
   it("takes the roomier of several poses", () => {
     const site = backInSite({ width: 6500 }), one = access(site), several = findAccess(site, trailer, [backedIn(site), backedIn(site, 400), backedIn(site, 1800)], defaultPolicy)!;
     expect(several.way!.room).toBeGreaterThanOrEqual(one.way!.room - 60);
+  });
+
+  it("is not passed over for one that was left early: a pose with less room itself hid the better way", () => {
+    const { site, rig, poses } = randomWayScene(10);
+    expect(findAccess(site, rig, poses, defaultPolicy)!.way!.room).toBeGreaterThan(440);
+    expect(poses.map((pose) => findAccess(site, rig, [pose], defaultPolicy)!.state)).toEqual(["found", "found"]);
   });
 
   it("is not found where a road is too narrow to turn, which proves nothing", () => {

@@ -26,7 +26,11 @@ describe("ground put together", () => {
   });
 
   it("is parted by a gap that a tire falls into", () => {
-    expect(surfaceOf([square(0, 0, 4000, 4000), square(4300, 0, 4000, 4000)], 100).depth(4000, 2000)).toBeCloseTo(0, 6);
+    for (const gap of [110, 150, 300]) {
+      const { depth } = surfaceOf([square(0, 0, 4000, 4000), square(4000 + gap, 0, 4000, 4000)], 100);
+      expect(depth(4000, 2000)).toBeCloseTo(0, 6);
+      expect(depth(4000 + gap / 2, 2000)).toBeCloseTo(-gap / 2, 6);
+    }
   });
 
   it("measures as far as an outline is, inside and out, for shapes strewn about", () => {
