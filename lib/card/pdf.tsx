@@ -7,6 +7,7 @@ import type { Rig } from "@/lib/rig";
 import type { Lendable } from "@/lib/stays";
 import { arrival as words } from "@/lib/wording/en/arrival";
 import { drawPlan, type PlanPicture, type PlanShape } from "./plan-shapes";
+import type { WayIn } from "./way";
 import { planSetUp } from "./set-up";
 import { cardInWords, type CardText } from "./words";
 
@@ -18,6 +19,8 @@ export interface PdfCard {
   readonly result: FitResult;
   readonly units: Units;
   readonly lends: readonly Lendable[];
+  /** Null where nobody has measured it. */
+  readonly way: WayIn | null;
   readonly park: string;
   /** The card's own address, for another phone. */
   readonly address: string;
@@ -28,7 +31,7 @@ export interface PdfCard {
 export async function renderCard(card: PdfCard): Promise<Buffer | null> {
   const setUp = planSetUp(card.site, card.rig, card.result);
   if (!setUp) return null;
-  const text = cardInWords(card, setUp, card.lends);
+  const text = cardInWords(card, setUp, card.lends, card.way);
   return renderToBuffer(<CardDocument card={card} text={text} />);
 }
 
@@ -75,6 +78,8 @@ function CardDocument({ card, text }: { readonly card: PdfCard; readonly text: C
           <View style={styles.five}>
             <Text style={styles.fiveTitle}>{words.five}</Text>
             {text.five.map(({ name, text: said }) => <View key={name} style={styles.row}><Text style={styles.name}>{name}</Text><Text style={styles.said}>{said}</Text></View>)}
+            <Text style={[styles.fiveTitle, { marginTop: 5 }]}>{words.wayTitle}</Text>
+            {text.way.map((line) => <Text key={line}>{line}</Text>)}
             {text.bring.length > 0 && <><Text style={[styles.fiveTitle, { marginTop: 5 }]}>{words.bring}</Text>{text.bring.map((line) => <Text key={line}>{line}</Text>)}</>}
             {text.lends.length > 0 && <Text style={styles.line}>{words.lends}: {text.lends.join(", ")}. {words.askDesk}</Text>}
           </View>

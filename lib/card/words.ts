@@ -5,6 +5,7 @@ import type { Rig, RigPart } from "@/lib/rig";
 import type { Lendable } from "@/lib/stays";
 import { bringSentence, catalogueOf, numbersFor, siteThing } from "@/lib/wording";
 import { arrival as words, runNames } from "@/lib/wording/en/arrival";
+import type { WayIn } from "./way";
 import type { Overhead } from "./overhead";
 import type { SetUp, Step } from "./set-up";
 
@@ -23,6 +24,7 @@ export interface CardText {
   readonly leaving: readonly string[];
   readonly bring: readonly string[];
   readonly lends: readonly string[];
+  readonly way: readonly string[];
 }
 
 interface Subject {
@@ -32,7 +34,7 @@ interface Subject {
   readonly units: Units;
 }
 
-export function cardInWords(subject: Subject, setUp: SetUp, lends: readonly Lendable[]): CardText {
+export function cardInWords(subject: Subject, setUp: SetUp, lends: readonly Lendable[], way: WayIn | null): CardText {
   const { site, rig, result, units } = subject;
   return {
     title: words.title(site.label ?? site.id),
@@ -40,6 +42,7 @@ export function cardInWords(subject: Subject, setUp: SetUp, lends: readonly Lend
     steps: setUp.steps.map((step) => ({ does: step.does, ...stepInWords(step, subject) })),
     leaving: setUp.leaving.map((what) => words.leaving[what]),
     bring: result.bring.map((item) => bringSentence(item, rig, units)),
+    way: wayLines(way, subject),
     lends: lends.filter((item) => item.count > 0 && helps(item, result)).map(({ name, count }) => words.lendItem(name, count)),
   };
 }
@@ -143,6 +146,25 @@ interface RunWords {
 function runLines(said: RunWords, { route, own, extra }: NeedResult, { units }: Subject): string[] {
   const n = numbersFor(units);
   return [...(route === null ? [] : [said.run(n.lacking(route), n.spare(own))]), ...(extra > 0 ? [said.extra(n.lacking(extra))] : [])];
+}
+
+function wayLines(it: WayIn | null, subject: Subject): string[] {
+  const { way: said } = words, names = (ids: readonly string[]) => ids.map((id) => nameOf(id, subject));
+  if (!it) return [said.unknown];
+  const unmeasured = it.unmeasured.length > 0 ? [said.unmeasured(names(it.unmeasured))] : [];
+  if (!it.way) return [...(it.state === "no" ? [said.none, ...(it.barred && it.barred.things.length > 0 ? [said.noneFor(names(it.barred.things))] : [])] : [said.notFound]), ...unmeasured];
+  const { from, sight, room, tightest, legs, spotting: { posts, unseen }, usual } = it.way, n = numbersFor(subject.units);
+  const backs = legs[0]?.gear === "reverse", other = tightest.other === "ground" ? said.ground : nameOf(tightest.other, subject);
+  return [
+    said.from(from),
+    backs ? said[sight] : said.forward,
+    said.room(n.spare(Math.max(0, room)), said.parts[tightest.part], other),
+    ...posts.map(({ away }, i) => said.post(i + 1, n.spare(away))),
+    ...(posts.length === 0 ? [said.noPost] : unseen.length > 0 ? [said.unseen] : []),
+    ...(posts.some(({ onRoad }) => onRoad) ? [said.onRoad] : []),
+    ...unmeasured,
+    ...(usual ? [said.usual] : []),
+  ];
 }
 
 /** At most five: where to stop, level, power, sewer or water, and what hangs lowest. */

@@ -76,3 +76,5 @@ export function solveTurns({ sites, rig, unknowns, policy }: TurnShare): Turn[][
 
 /** Not a fit, but as little a thing for the thread that answers requests, and one that may have to be stopped by force. */
 export { readEvents } from "./calendar-events";
+
+export { findWayIn } from "./find-way-in";

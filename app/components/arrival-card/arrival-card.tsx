@@ -9,6 +9,7 @@ import { Plan } from "../plan/plan";
 import { ElevationDrawing } from "./elevation";
 import { PrintButton } from "./print-button";
 import { QrCode } from "./qr";
+import { WayDrawing } from "./way-drawing";
 import styles from "./arrival-card.module.css";
 
 interface ArrivalCardProps extends Omit<PdfCard, "paper"> {
@@ -17,10 +18,10 @@ interface ArrivalCardProps extends Omit<PdfCard, "paper"> {
 }
 
 /** One sheet that sets a rig up on a site in the right order, with this site's numbers on it. */
-export function ArrivalCard({ site, rig, result, units, lends, park, address, pdf }: ArrivalCardProps) {
+export function ArrivalCard({ site, rig, result, units, lends, way, park, address, pdf }: ArrivalCardProps) {
   const setUp = planSetUp(site, rig, result);
   if (!setUp) return <p>{words.noStand}</p>;
-  const { five, steps, leaving, bring, lends: lent } = cardInWords({ site, rig, result, units }, setUp, lends);
+  const { five, steps, leaving, bring, lends: lent, way: wayLines } = cardInWords({ site, rig, result, units }, setUp, lends, way);
   const elevations = elevationsOf(site, rig, setUp);
   return (
     <article className={styles.card}>
@@ -38,6 +39,11 @@ export function ArrivalCard({ site, rig, result, units, lends, park, address, pd
       <section className={styles.five} aria-labelledby="five">
         <h2 id="five">{words.five}</h2>
         <dl>{five.map(({ name, text }) => <div key={name}><dt>{name}</dt><dd>{unbroken(text)}</dd></div>)}</dl>
+      </section>
+      <section aria-labelledby="way">
+        <h2 id="way">{words.wayTitle}</h2>
+        <ul className={styles.lines}>{wayLines.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
+        {way?.way && <WayDrawing site={site} way={way.way} gap={numbersFor(units).spare(Math.max(0, way.way.room))} />}
       </section>
       <section className={styles.where} aria-labelledby="where">
         <h2 id="where">{words.whereToStop}</h2>

@@ -14,7 +14,7 @@ import { gradeOf, sentencesOf, syllablesOf } from "./readability";
 const all = everyStand();
 const plan = ({ site, rig, result }: Stood): SetUp => planSetUp(site, rig, result)!;
 const does = ({ steps }: SetUp) => steps.map((step) => step.does);
-const wordsOf = (stood: Stood) => cardInWords({ ...stood, units: "ft-in" }, plan(stood), []);
+const wordsOf = (stood: Stood) => cardInWords({ ...stood, units: "ft-in" }, plan(stood), [], null);
 const linesOf = (stood: Stood, step: Step["does"]) => wordsOf(stood).steps.find((one) => one.does === step)?.lines ?? [];
 
 describe("the order of setting up", () => {
@@ -136,7 +136,7 @@ describe("what is said", () => {
 });
 
 describe("on paper", () => {
-  const pdf = (stood: Stood, paper: "letter" | "a4") => renderCard({ ...stood, units: "ft-in", lends: [], park: "Quillback Meadow", address: "https://park.example/stay/abcdefghijklmnopqrstuvwxyz/card", paper });
+  const pdf = (stood: Stood, paper: "letter" | "a4") => renderCard({ ...stood, units: "ft-in", lends: [], way: null, park: "Quillback Meadow", address: "https://park.example/stay/abcdefghijklmnopqrstuvwxyz/card", paper });
 
   it("is one or two pages of the paper asked for, with every step on it", async () => {
     for (const stood of [demo("c04", "demo-tt-31"), ...all.filter((_, i) => i % 60 === 0)]) {

@@ -1,5 +1,6 @@
 import type { PdfCard } from "@/lib/card/pdf";
 import { fitOn } from "@/lib/jobs/stay-fit";
+import { wayIn } from "@/lib/jobs/way-in";
 import type { Params } from "../../../components/rig-form/params";
 import { askedBy } from "../../context";
 
@@ -16,5 +17,6 @@ export async function readCardOf(id: string, params: Params): Promise<FoundCard 
   if (!asked?.form || !rig || !site) return null;
   const result = await fitOn(asked.park, id, rig);
   if (!result?.pose) return null;
-  return { card: { site, rig, result, units: asked.units, lends: asked.stays.settings.lends, park: asked.park.name }, query: `${asked.form.query}&units=${asked.units}` };
+  const way = await wayIn({ site, rig, pose: result.pose, policy: asked.park.policy });
+  return { card: { way, site, rig, result, units: asked.units, lends: asked.stays.settings.lends, park: asked.park.name }, query: `${asked.form.query}&units=${asked.units}` };
 }

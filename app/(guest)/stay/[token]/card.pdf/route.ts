@@ -1,3 +1,4 @@
+import { wayIn } from "@/lib/jobs/way-in";
 import { cardPdf, notFoundPdf } from "../../../../card-pdf";
 import { linkBase } from "../../../../link-base";
 import { readStayOf } from "../read-stay";
@@ -6,7 +7,8 @@ import { readStayOf } from "../read-stay";
 export async function GET(request: Request, { params }: { readonly params: Promise<{ token: string }> }): Promise<Response> {
   const { token } = await params;
   const data = await readStayOf(token);
-  if (!data?.site || !data.result || data.stay.state === "cancelled") return notFoundPdf();
+  if (!data?.site || !data.result?.pose || data.stay.state === "cancelled") return notFoundPdf();
   const { site, result, stay, park, context } = data;
-  return cardPdf(request, { site, rig: stay.rig, result, units: park.units, lends: context.settings.lends, park: park.name, address: `${linkBase(request.headers)}/stay/${token}/card` });
+  const way = await wayIn({ site, rig: stay.rig, pose: result.pose!, policy: park.policy });
+  return cardPdf(request, { site, way, rig: stay.rig, result, units: park.units, lends: context.settings.lends, park: park.name, address: `${linkBase(request.headers)}/stay/${token}/card` });
 }

@@ -1,0 +1,50 @@
+import { describe, expect, it } from "vitest";
+import { planSetUp } from "@/lib/card/set-up";
+import type { WayIn } from "@/lib/card/way";
+import { cardInWords } from "@/lib/card/words";
+import { policySchema } from "@/lib/fit";
+import { findWayIn } from "@/lib/jobs/find-way-in";
+import { demo, type Stood } from "./demo";
+import { gradeOf, sentencesOf } from "./readability";
+
+const policy = policySchema.parse({});
+const wayOf = ({ site, rig, result }: Stood) => findWayIn({ site, rig, pose: result.pose!, policy });
+const said = (stood: Stood, way: WayIn | null) => cardInWords({ ...stood, units: "ft-in" }, planSetUp(stood.site, stood.rig, stood.result)!, [], way).way;
+
+describe("the way in on the card", () => {
+  it("is told from the side the driver meets the site on, in sight or blind, with its room and the helper's place", () => {
+    const stood = demo("d03", "demo-tt-31"), way = wayOf(stood)!;
+    expect(way).toMatchObject({ state: "found", way: { from: "left", sight: "sight" } });
+    expect(said(stood, way).slice(0, 2)).toEqual(["Come so that the site is on your left.", "You back toward your own side: you can see where you go."]);
+    expect(said(stood, way).join(" ")).toMatch(/Tightest: \d.* between the tires and the edge of the firm ground\./);
+    expect(said(stood, way).join(" ")).toMatch(/Helper at 1 on the drawing/);
+    const blind = demo("c04", "demo-tt-23");
+    expect(said(blind, wayOf(blind))[1]).toBe("You back toward your blind side: you do not see where you go. Have a helper, and take it slow.");
+  });
+
+  it("goes over a thread's border whole: it is plain data", () => {
+    const way = wayOf(demo("d03", "demo-tt-31"));
+    expect(structuredClone(way)).toEqual(way);
+  });
+
+  it("says that nobody measured it, and never that there is one, where there is no survey", () => {
+    const stood = demo("d04", "demo-tt-23");
+    expect(wayOf(stood)).toBeNull();
+    expect(said(stood, null)).toEqual(["Nobody has measured the way in. Walk it before you drive it, with a helper."]);
+  });
+
+  it("sends who finds none to the desk, and tells none found from none there can be", () => {
+    const stood = demo("c04", "demo-tt-31"), way = wayOf(stood)!;
+    expect(way).toMatchObject({ state: "not-found", way: null });
+    expect(said(stood, way)).toEqual(["No way in was found on the measurements. Staff checks it on the ground before you drive in. Call the desk."]);
+    const barred: WayIn = { state: "no", barred: { code: "barred-between", things: ["cedar"], scope: "pad" }, unmeasured: ["gate"], way: null };
+    expect(said(stood, barred)).toEqual(["On the measurements this rig cannot get to its place. Call the desk before you come.", "What is in the way: the cedar.", "Not measured: gate. Look up."]);
+  });
+
+  it("reads at grade 8 or lower", () => {
+    for (const [site, rig] of [["d03", "demo-tt-31"], ["c04", "demo-tt-23"], ["c04", "demo-tt-31"]] as const) {
+      const stood = demo(site, rig);
+      expect(gradeOf(said(stood, wayOf(stood)).flatMap(sentencesOf))).toBeLessThanOrEqual(8);
+    }
+  });
+});
