@@ -1,5 +1,3 @@
-import type { Radians } from "@/lib/measure";
-import { sitePoint } from "@/lib/plane";
 import { makePath, straight, transition, wrapped, type Curvature, type Path, type PathPoint, type Piece } from "@/lib/turning";
 import { offsetPath, type Lane } from "./road";
 
@@ -70,8 +68,10 @@ function meetingsWith({ at: [x0, y0], heading }: PathPoint, along: Path, radius:
     const [u, v] = allowed ? advanceOf(turn, radius, steered) : [0, 0];
     return { allowed, turn, ahead: dx * c + dy * s - u, aside: dy * c - dx * s - v };
   };
-  const met: Met[] = [];
+  const met: Met[] = [], ends = endsOf(along).map(({ at: [x, y] }) => (y - y0) * c - (x - x0) * s), reach = 2 * Math.max(radius, 1 / steered.sharpest) + 2 * TURNING_IN;
   along.pieces.forEach((piece, i) => {
+    // No curve leads further aside than this; a bow of the road between its ends is far less.
+    if (Math.min(ends[i]!, ends[i + 1]!) > reach || Math.max(ends[i]!, ends[i + 1]!) < -reach) return;
     // Just within the piece: its ends belong to its neighbours, which may lead elsewhere.
     let low = along.starts[i]! + piece.length * 1e-9, high = along.starts[i + 1]! - piece.length * 1e-9;
     let a = seen(low), b = seen(high);
@@ -87,7 +87,16 @@ function meetingsWith({ at: [x0, y0], heading }: PathPoint, along: Path, radius:
   return met;
 }
 
-const HALVINGS = 40;
+const HALVINGS = 30;
+
+const known = new WeakMap<Path, PathPoint[]>();
+
+/** Where the pieces of a path begin and end. */
+function endsOf(path: Path): PathPoint[] {
+  let ends = known.get(path);
+  if (!ends) known.set(path, (ends = path.starts.map((s) => path.pointAt(s))));
+  return ends;
+}
 
 /**
  * Wheels turned in over `TURNING_IN` (less for less lock), held, turned back. While a wheel turns at the rate `a'` the front axle's path bends by `a'`
@@ -116,22 +125,25 @@ function lockFor(turn: number, most: number, turnOf: (lock: number) => number): 
   return low;
 }
 
-const advances = new Map<string, readonly [number, number]>();
-/** Kept, as the same few turns are asked for over and over while a road is straight. */
-const KEPT = 500;
-
 /** How far ahead and to the left the curve leads. */
 function advanceOf(turn: number, radius: number, steered: Steered): readonly [number, number] {
-  const key = `${turn} ${radius} ${steered.inward} ${steered.sharpest} ${steered.wheelbase}`;
-  let advance = advances.get(key);
-  if (!advance) {
-    const path = makePath({ at: sitePoint(0, 0), heading: 0 as Radians }, curveOf(turn, radius, steered));
-    advance = path.pointAt(path.length).at;
-    if (advances.size >= KEPT) advances.clear();
-    advances.set(key, advance);
+  let u = 0, v = 0, heading = 0;
+  for (const { length, from, to } of curveOf(turn, radius, steered)) {
+    for (let i = 0; i < NODES.length; i++) {
+      for (const side of [-1, 1]) {
+        const s = (length / 2) * (1 + side * NODES[i]!), angle = heading + (from + ((to - from) * s) / (2 * length)) * s;
+        u += (length / 2) * WEIGHTS[i]! * Math.cos(angle);
+        v += (length / 2) * WEIGHTS[i]! * Math.sin(angle);
+      }
+    }
+    heading += ((from + to) / 2) * length;
   }
-  return advance;
+  return [u, v];
 }
+
+/** Gauss-Legendre, eight points (as in lib/turning/path.ts): no piece turns by much more than a right angle, which leaves less than a thousandth of a millimetre. */
+const NODES = [0.1834346424956498, 0.525532409916329, 0.7966664774136267, 0.9602898564975363] as const;
+const WEIGHTS = [0.362683783378362, 0.3137066458778873, 0.2223810344533745, 0.1012285362903763] as const;
 
 /** The pieces of a path from a point on, so much of it. */
 function restOf({ pieces, starts, length }: Path, from: number, much: number): Piece[] {

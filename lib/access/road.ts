@@ -50,8 +50,20 @@ export function reverseLane(lane: Lane): Lane {
   return { ...lane, start: back.start, pieces: back.pieces };
 }
 
-/** The path parallel to a lane, `offset` mm to its left. Null where some bend is too tight to be driven that far inside. */
-export function offsetPath({ start, pieces }: Lane, offset: number): Path | null {
+const parallels = new WeakMap<Lane, Map<number, Path | null>>();
+
+/** The path parallel to a lane, `offset` mm to its left. Null where some bend is too tight to be driven that far inside. Kept, as it is asked for over and over. */
+export function offsetPath(lane: Lane, offset: number): Path | null {
+  let kept = parallels.get(lane);
+  if (!kept || kept.size > MOST_KEPT) parallels.set(lane, (kept = new Map<number, Path | null>()));
+  let path = kept.get(offset);
+  if (path === undefined) kept.set(offset, (path = parallelTo(lane, offset)));
+  return path;
+}
+
+const MOST_KEPT = 200;
+
+function parallelTo({ start, pieces }: Lane, offset: number): Path | null {
   const moved = pieces.map(({ length, from }): Piece => {
     const shrink = 1 - from * offset;
     return { length: (length * shrink) as Piece["length"], from: (from / shrink) as Curvature, to: (from / shrink) as Curvature };

@@ -1,4 +1,4 @@
-import { boundsOf, contains, nearestOnSegment, type Bounds, type Point } from "@/lib/plane";
+import { boundsOf, nearestOnSegment, type Bounds, type Point } from "@/lib/plane";
 
 /** Ground put together from outlines that overlap or meet. */
 export interface Surface {
@@ -17,8 +17,8 @@ export type Segment = readonly [Point, Point];
  * `bridge` (mm) between two outlines count as ground, since outlines are measured one at a time and never meet exactly.
  */
 export function surfaceOf(outlines: readonly (readonly Point[])[], bridge: number): Surface {
-  const boxes = outlines.map(boundsOf);
-  const holds = (x: number, y: number) => outlines.some((outline, i) => within(boxes[i]!, x, y) && contains(outline, [x, y]));
+  const boxes = outlines.map(boundsOf), corners = outlines.map((outline) => Float64Array.from(outline.flat()));
+  const holds = (x: number, y: number) => corners.some((ring, i) => within(boxes[i]!, x, y) && isWithin(ring, x, y));
   const rim = rimOf(outlines, bridge, holds), all = boundsOf(outlines.flat());
   const bridged = (x: number, y: number) => ACROSS.some(([dx, dy]) => holds(x + dx * bridge, y + dy * bridge) && holds(x - dx * bridge, y - dy * bridge));
   // Only a gap that has a rim of its own is one: so near a rim nothing is bridged.
@@ -111,6 +111,18 @@ function crossing(a: Point, b: Point, c: Point, d: Point): number[] {
   if (det === 0) return [];
   const t = ((c[0] - a[0]) * fy - (c[1] - a[1]) * fx) / det, s = ((c[0] - a[0]) * ey - (c[1] - a[1]) * ex) / det;
   return t > 0 && t < 1 && s >= 0 && s <= 1 ? [t] : [];
+}
+
+/** By crossings of a ray. On an edge it may say either: the depth is 0 there, whatever its sign. */
+function isWithin(ring: Float64Array, x: number, y: number): boolean {
+  let inside = false, px = ring[ring.length - 2]!, py = ring[ring.length - 1]!;
+  for (let i = 0; i < ring.length; i += 2) {
+    const qx = ring[i]!, qy = ring[i + 1]!;
+    if (py > y !== qy > y && x < px + ((qx - px) * (y - py)) / (qy - py)) inside = !inside;
+    px = qx;
+    py = qy;
+  }
+  return inside;
 }
 
 function within({ minX, maxX, minY, maxY }: Bounds, x: number, y: number): boolean {

@@ -54,7 +54,7 @@ export function tryChoice(judge: Judge, task: LegTask, choice: Choice, tolerance
   const { combination, sharpest } = judge.train, drawn = drawnLength(combination);
   // Twice its length brings any train in line that was not bent beyond reason; coming in, it is so from the first.
   const tail = task.kind === "in" ? drawn * 0.6 : drawn * 2 + longestOverhang(combination);
-  const hand = handOf(task), parked = parkedOn(judge.train, task.pose, choice.bend * hand);
+  const hand = handFor(task), parked = parkedOn(judge.train, task.pose, choice.bend * hand);
   const away = task.kind === "in" ? parked.angles.heading + Math.PI : parked.angles.heading;
   const steered = { wheelbase: combination.vehicle.wheelbase, sharpest: sharpest * (1 + 1e-9), inward: task.kind === "in" };
   const out = wayOut({ at: parked.at, heading: away as Radians }, task.lane, choice, hand, steered, tail);
@@ -66,6 +66,14 @@ export function tryChoice(judge: Judge, task: LegTask, choice: Choice, tolerance
   }
   const drive = driveAlong(combination, path, parked.angles, tolerances);
   return { choice, drive, begin: parked.angles, span: [0, inLineAgain(drive, turnEnds)], turn: [turnBegins, turnEnds] };
+}
+
+const hands = new WeakMap<LegTask, 1 | -1>();
+
+function handFor(task: LegTask): 1 | -1 {
+  let hand = hands.get(task);
+  if (!hand) hands.set(task, (hand = handOf(task)));
+  return hand;
 }
 
 /** Whether a way out leads to the left (1) or to the right (-1) of how the rig faces on its pose. */
