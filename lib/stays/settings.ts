@@ -21,7 +21,7 @@ const keep = z.discriminatedUnion(
   "must be a share (hundredths of a per cent), a number of nights or an amount",
 );
 
-const cancellationStep = z.object({
+export const cancellationStepSchema = z.object({
   daysBefore: wholeNumber(0, 1000).describe("Applies to cancelling at least this many days before the arrival."),
   keep,
 });
@@ -63,7 +63,7 @@ export const staySettingsSchema = z
     houseRules: houseRulesSchema.prefault({}),
     lends: z.array(lendableSchema, "must be a list of things").max(100).default([]).describe("What the desk has to lend."),
     cancellation: z
-      .array(cancellationStep, "must be a list of steps")
+      .array(cancellationStepSchema, "must be a list of steps")
       .max(20)
       .default([])
       .describe("What the park keeps, by how long before arrival a guest cancels. Nothing where no step applies to it and the list is empty."),

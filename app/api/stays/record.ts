@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { rigSchema } from "@/lib/rig";
-import { fitOverrideSchema, guestSchema, stayStates, wantedSchema } from "@/lib/stays";
+import { cancellationStepSchema, fitOverrideSchema, guestSchema, stayStates, wantedSchema } from "@/lib/stays";
 import type { StayAccount } from "@/lib/store/stays-money";
 import type { Stay } from "@/lib/store/stays";
 
@@ -21,6 +21,7 @@ const quoteSchema = z.object({
   deposit: money.describe("Due to confirm the stay, part of the total."),
   acceptedOn: z.string(),
   card: z.number(),
+  terms: z.array(cancellationStepSchema).optional().describe("What canceling costs, as it was told with this price."),
 });
 
 /** A stay as the interface answers it. Amounts are in the currency's smallest unit. */
@@ -61,7 +62,7 @@ export function stayRecord(park: string, stay: Stay, account: StayAccount): Stay
     until: timeOf(until),
     arrivedAt: timeOf(arrivedAt),
     departedAt: timeOf(departedAt),
-    quotes: account.quotes.map((quote) => ({ ...quote, lines: quote.lines.map((line) => ({ ...line })) })),
+    quotes: account.quotes.map(({ terms, ...quote }) => ({ ...quote, lines: quote.lines.map((line) => ({ ...line })), ...(terms ? { terms: [...terms] } : {}) })),
     total: account.total,
     paid: account.paid,
     depositDue: account.depositDue,
