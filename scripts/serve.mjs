@@ -16,6 +16,8 @@ const patience = 5000;
 
 const app = next({ dev, dir: process.cwd(), hostname, port });
 const server = createServer();
+// Longer than browsers and most proxies keep a connection in hand: who uses one again must not meet the moment it is closed.
+server.keepAliveTimeout = 75_000;
 let stopping = false;
 
 async function stop() {

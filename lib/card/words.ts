@@ -175,7 +175,7 @@ function fiveLines(subject: Subject, { steps, side, along, trailer }: SetUp): Ca
   const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && (trailer && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => text !== null);
   const lines = [
     stand && { name: names.stop, text: standLines(stand, subject)[1] ?? standLines(stand, subject)[0]! },
-    { name: names.level, text: level.length > 0 ? level.join(", ") : words.steps["level-side"].flat },
+    { name: names.level, text: level.length > 0 ? level.join(", ") : words.levelEnough },
     power && { name: names.power, text: `${words.steps.power.receptacle(power.power.receptacle, power.power.through)} ${power.need.route === null ? "" : words.steps.power.run(n.lacking(power.need.route), n.spare(power.need.own))}`.trim() },
     sewer?.need.fall && sewer.need.route !== null ? { name: names.sewer, text: words.steps.sewer.fall(n.spare(sewer.need.fall.drop), n.measured(sewer.need.route)) } : water && water.need.route !== null ? { name: names.water, text: words.steps.water.run(n.lacking(water.need.route), n.spare(water.need.own)) } : undefined,
     lowest && { name: names.up, text: overheadLine(lowest, subject) },

@@ -7,6 +7,7 @@ import { getSite, listSites } from "@/lib/store/sites";
 import type { Park } from "@/lib/store/parks";
 import { listOccupancies } from "@/lib/store/stays-board";
 import { listFreeSites } from "@/lib/store/stays-nights";
+import { countUnassigned } from "@/lib/store/stays-unassigned";
 import { rankInPool, type PoolOptions } from "./fit-pool";
 
 /** A site that can be had for the nights asked, and how the rig stands there. */
@@ -24,17 +25,21 @@ export interface Found {
   readonly taken: readonly FitResult[];
   /** Free or not, the rig does not go there. Nearest to it first. */
   readonly refused: readonly FitResult[];
+  /** How many of those offered are left for one more stay that any of them will do for: one less for every stay that waits for a site. */
+  readonly left: number;
 }
 
 /** Every site of the park for a rig and nights: one query for who is there, the fits from the worker threads, the price of each from the rates in force. */
 export async function findSites(park: Park, nights: Nights, rig: Rig, wanted: Wanted, options: PoolOptions = {}): Promise<Found> {
-  const [all, freeIds, rates] = await Promise.all([listSites(park.slug), listFreeSites(park.slug, nights), getRates(park.slug)]);
+  const [all, freeIds, rates, waiting] = await Promise.all([listSites(park.slug), listFreeSites(park.slug, nights), getRates(park.slug), countUnassigned(park.slug, nights)]);
   const sites = all.filter((site) => meets(site, wanted));
   const results = await rankInPool(sites, rig, park.policy, options);
   const [byId, free] = [new Map(sites.map((site) => [site.id, site])), new Set(freeIds)];
   const quoteOn = (site: Site): QuoteOutcome | null => rates && quoteStay(rates.card, { nights, hookups: hookupsOf(site), party: partyOf(rig) });
+  const offered = results.filter((result) => guestMayHave(result.verdict) && free.has(result.site)).map((result) => ({ site: byId.get(result.site)!, result, quote: quoteOn(byId.get(result.site)!) }));
   return {
-    offered: results.filter((result) => guestMayHave(result.verdict) && free.has(result.site)).map((result) => ({ site: byId.get(result.site)!, result, quote: quoteOn(byId.get(result.site)!) })),
+    offered,
+    left: Math.max(0, offered.length - waiting),
     taken: results.filter((result) => guestMayHave(result.verdict) && !free.has(result.site)),
     refused: results.filter((result) => !guestMayHave(result.verdict)),
   };
@@ -57,12 +62,25 @@ export async function fitOn(park: Park, siteId: string, rig: Rig, options: PoolO
   return site && ((await rankInPool([site], rig, park.policy, options))[0] ?? null);
 }
 
+/** A stay as it would be. */
+export interface Judged {
+  readonly site: string | undefined;
+  readonly nights: Nights;
+  readonly rig: Rig;
+  readonly wanted: Wanted;
+  /** It is there already; without a site it is then one of those that wait for one. */
+  readonly kept: boolean;
+}
+
 /**
- * What of the fit stands against a stay: nothing, the site, or that no free site fits where any was asked for. A guest may have what
- * fits, what fits with gear, and what hangs on a measurement, which the page names; staff may have anything, with an override.
+ * What of the fit stands against a stay: nothing, the site, or that no free site is left that fits where any was asked for. A guest may have
+ * what fits, what fits with gear, and what hangs on a measurement, which the page names; staff may have anything, with an override.
  */
-export async function judgeFit(park: Park, { site, nights, rig, wanted }: { readonly site: string | undefined; readonly nights: Nights; readonly rig: Rig; readonly wanted: Wanted }, override: FitOverride | undefined): Promise<StayFault[]> {
-  if (site === undefined) return (await findSites(park, nights, rig, wanted)).offered.length > 0 || override ? [] : [{ code: "none-fits" }];
+export async function judgeFit(park: Park, { site, nights, rig, wanted, kept }: Judged, override: FitOverride | undefined): Promise<StayFault[]> {
+  if (site === undefined) {
+    const { offered, left } = await findSites(park, nights, rig, wanted);
+    return (kept ? offered.length : left) > 0 || override ? [] : [{ code: "none-fits" }];
+  }
   const result = await fitOn(park, site, rig);
   return result && !guestMayHave(result.verdict) && !override ? [fitFault(result)] : [];
 }

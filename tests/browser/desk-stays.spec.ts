@@ -104,8 +104,8 @@ test("a walk-in arrives, borrows, is noted, leaves, and how it went is on the si
   const name = `Wim Gorse ${info.project.name} ${Date.now() % 100_000}`;
   await page.goto(`/desk/new?call=van+19&arrive=today&depart=1&loop=${info.project.name === "phone" ? "C" : "D"}`);
   await page.getByLabel("Name").fill(name);
-  await page.getByLabel("Take it down as").selectOption("arrived");
-  await page.getByRole("button", { name: "Take it down" }).click();
+  await page.getByLabel("Save it as").selectOption("arrived");
+  await page.getByRole("button", { name: "Save the stay" }).click();
   await expect(page.getByRole("heading", { level: 1, name })).toBeVisible();
   const site = await page.locator('a[href^="/manage/sites/"]').first().textContent();
   await page.getByRole("form", { name: "Lend" }).getByRole("combobox").selectOption({ index: 3 });
@@ -191,4 +191,25 @@ test("a day's list prints on paper without its buttons", async ({ page }) => {
   await page.emulateMedia({ media: "print" });
   await expect(page.getByRole("button", { name: "Show" })).toBeHidden();
   await expect(page.getByRole("heading", { name: /Arriving/ })).toBeVisible();
+});
+
+test("two desks race for one site: one has it, the other is told, with what was typed kept", async ({ page, context }, info) => {
+  const { arrive, depart } = nightsOf(info, 8);
+  const other = await context.newPage(), desks = [page, other];
+  for (const [i, desk] of desks.entries()) {
+    await desk.goto(`/desk/new?call=tt+31&arrive=${arrive}&depart=${depart}&site=d03`);
+    await desk.getByRole("radio", { name: /^D-03/ }).check();
+    await desk.getByLabel("Name").fill(["Ivo Reed", "Una Reed"][i]!);
+    await desk.getByLabel("Phone").fill("555 010 0170");
+  }
+  await Promise.all(desks.map((desk) => desk.getByRole("button", { name: "Save the stay" }).click()));
+  const told = (desk: Page) => desk.getByRole("alert").filter({ hasText: /^Somebody has D-?03 on one of these nights\. \d+ sites? (is|are) still free\./ });
+  const has = (desk: Page) => desk.getByRole("heading", { level: 1, name: / Reed$/ });
+  for (const desk of desks) await expect(told(desk).or(has(desk))).toBeVisible();
+  const [winner, loser] = (await told(page).isVisible()) ? [other, page] : [page, other];
+  await expect(has(winner)).toBeVisible();
+  await expect(loser.getByLabel("Name")).toHaveValue(/^(Ivo|Una) Reed$/);
+  await expect(loser.getByLabel("Phone")).toHaveValue("555 010 0170");
+  await cancelHere(winner);
+  await other.close();
 });

@@ -28,7 +28,7 @@ export async function holdFromForm(_before: Sent, form: FormData): Promise<Sent>
   const read = asked?.form?.rig && nights ? stayRequestSchema.safeParse({ ...nights, site, rig: asked.form.rig }) : null;
   if (!asked?.form || !nights || !read?.success) return refused(words.refusedNow);
   const { data: request } = read;
-  if ((await judgeFit(asked.park, { site, nights, rig: request.rig, wanted: request.wanted }, undefined)).length > 0) return refused(words.doesNotFit);
+  if ((await judgeFit(asked.park, { site, nights, rig: request.rig, wanted: request.wanted, kept: false }, undefined)).length > 0) return refused(words.doesNotFit);
   if (!(await mayHold())) return refused(words.tooMany);
   let token: string;
   try {

@@ -52,7 +52,7 @@ async function open(request: Request, park: Park, context: StayContext, call: St
 async function judge(park: Park, context: StayContext, call: StayCall, to: "held" | "requested" | "booked"): Promise<{ faults: Fault[]; accepts: number | undefined }> {
   const nights = { arrive: call.arrive, depart: call.depart };
   const [fit, price, known] = await Promise.all([
-    judgeFit(park, { site: call.site, nights, rig: call.rig, wanted: call.wanted }, undefined),
+    judgeFit(park, { site: call.site, nights, rig: call.rig, wanted: call.wanted, kept: false }, undefined),
     to === "held" ? null : quoteFor(park.slug, call, nights, call.rig),
     call.site === undefined || getSite(park.slug, call.site),
   ]);

@@ -121,7 +121,7 @@ export function Ledger({ data, columnWidth }: { readonly data: BoardData; readon
       {/* Keys are the ledger's own; what is in it are links. */}
       <div ref={scroller} className={`${styles.scroller} ${usable ? "" : styles.old}`} tabIndex={-1} role="group" aria-label={words.ledger} onKeyDown={keys} onPointerMove={drag.move} onPointerUp={drag.up} onPointerCancel={drag.cancel}>
         <svg className={styles.corner} width={labels} height={headHeight} aria-hidden="true"><text className={styles.month} x={8} y={42}>{words.siteColumn}</text></svg>
-        <Dates data={data} columns={shownColumns} width={width + columnWidth} />
+        <Dates data={data} columns={shownColumns} width={width} />
         <Labels rows={data.rows} spans={shownRows} height={height} width={labels} said={hand ? said : null} />
         <svg ref={body} className={styles.body} width={width + columnWidth} height={height}>
           <defs>

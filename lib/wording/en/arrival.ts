@@ -26,6 +26,7 @@ export const arrival = {
   pdfA4: "PDF, A4",
   offline: "Once this page is open it can be read without signal. Keep it open, print it, or save the PDF.",
   qr: "Scan to open this card on a phone",
+  levelEnough: "The ground is level enough. Check with your level.",
   raise: (what: string, lift: string) => `${what} up ${lift}`,
   lower: (what: string, lift: string) => `${what} down ${lift}`,
   side: { left: "left", right: "right" },
@@ -75,10 +76,10 @@ export const arrival = {
     },
     stand: {
       title: "Stand here",
-      beside: (name: string, side: string, ahead: string, off: string) => `Stop with ${name} on your ${side}, ${ahead} ahead of the rear bumper. It is ${off} from the wall.`,
-      behind: (name: string, side: string, behind: string, off: string) => `Stop with ${name} on your ${side}, ${behind} behind the rear bumper. It is ${off} out from the wall.`,
+      beside: (name: string, side: string, ahead: string, off: string) => `Stop with ${name} on your ${side}, ${ahead} ahead of the rear bumper and ${off} from the side of the rig.`,
+      behind: (name: string, side: string, behind: string, off: string) => `Stop with ${name} on your ${side}, ${behind} behind the rear bumper and ${off} out from the side of the rig.`,
       end: { back: (far: string) => `From the rear bumper to the end of the pad: ${far}.`, front: (far: string) => `From the front to the end of the pad: ${far}.` },
-      edges: (left: string, right: string) => `From the walls to the pad’s edge at the tires: left ${left}, right ${right}.`,
+      edges: (left: string, right: string) => `From the sides of the rig to the pad’s edge, at the tires: left ${left}, right ${right}.`,
       slow: "Go at a walk. Stop when unsure. Get out and look as often as you like.",
     },
     check: {

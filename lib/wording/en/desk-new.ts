@@ -20,9 +20,9 @@ export const deskNew = {
   takenList: (labels: string) => `Would fit, but taken: ${labels}.`,
   price: "no price",
   name: "Name", phone: "Phone", email: "E-mail", plate: "Plate", note: "Note",
-  as: "Take it down as", kinds: { booked: "booked", arrived: "here now (walk-in)", requested: "a request", held: "on hold" },
+  as: "Save it as", kinds: { booked: "booked", arrived: "here now (walk-in)", requested: "a request", held: "on hold" },
   why: "Why (for a poor fit)",
-  book: "Take it down",
+  book: "Save the stay",
   needsSite: "Choose a site for this.",
   limits: "A bigger party than the site allows is a poor fit, too.",
 } as const;

@@ -38,10 +38,11 @@ function keeps({ keep }: CancellationStep, currency: string): string {
   }
 }
 
-/** What cancelling costs, by date, the earliest first; for a stay that begins on `arrive`. */
-function terms(steps: readonly CancellationStep[], arrive: IsoDate, currency: string): string[] {
+/** What cancelling costs, by date, the earliest first, without what is over by `today`; for a stay that begins on `arrive`. */
+function terms(steps: readonly CancellationStep[], arrive: IsoDate, currency: string, today: IsoDate): string[] {
   if (steps.length === 0) return ["You can cancel up to the arrival day, and the park keeps nothing."];
-  return [...steps].sort((a, b) => b.daysBefore - a.daysBefore).map((step, i, all) => {
+  const ahead = steps.filter(({ daysBefore }) => daysBefore === 0 || addDays(arrive, -daysBefore) >= today);
+  return ahead.sort((a, b) => b.daysBefore - a.daysBefore).map((step, i, all) => {
     if (step.daysBefore === 0) return `${i === 0 ? "If you cancel" : "After that"}: the park keeps ${keeps(step, currency)}.`;
     return `${i === 0 ? "Cancel by" : i === all.length - 1 ? "After that, by" : "By"} ${day(addDays(arrive, -step.daysBefore))}: the park keeps ${keeps(step, currency)}.`;
   });

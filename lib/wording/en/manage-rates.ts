@@ -143,7 +143,7 @@ export const manageRates = {
   unpricedTitle: "Sites without a price",
   unpriced: (season: string | null, sites: readonly string[]) => `${season ?? "Other nights"}: ${list(sites)}`,
   unpricedNote: "Nobody can be told what these cost: guests cannot book them for such nights.",
-  history: "Earlier rates",
+  history: "Rates so far",
   historyEntry: (number: number, when: string, who: string | null) => `Card ${number}, ${when}${who ? `, ${who}` : ""}`,
   first: "The first card.",
   older: (most: number) => `Only the last ${most} cards are listed.`,

@@ -5,7 +5,7 @@ import { findNearestNights, guestMayHave } from "@/lib/jobs/stay-fit";
 import type { FitResult } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
-import type { Quote } from "@/lib/stays";
+import type { CancellationStep, IsoDate, Quote } from "@/lib/stays";
 import { catalogueOf } from "@/lib/wording";
 import type { Asked } from "../../context";
 import { offersFor, type Offers } from "../../offers";
@@ -13,6 +13,7 @@ import { QuoteTable } from "../../quote-table";
 import { SendForm } from "../../send-form";
 import { holdFromForm } from "../../stay/hold-site";
 import { findOwnHold } from "../../stay/own-hold";
+import { Terms } from "../../terms";
 import { WhenForm } from "../../when-form";
 import { siteAddress, withNights, type Standpoint } from "../address";
 import type { Entry } from "../filters";
@@ -47,7 +48,7 @@ export async function ForNights(props: ForNightsProps) {
 
 type DatedProps = Omit<ForNightsProps, "rig"> & { readonly rig: Rig; readonly offers: Offers };
 
-function Free({ asked: { stays: { settings } }, site, rig, result, standpoint, offers }: DatedProps) {
+function Free({ asked: { stays: { settings, today } }, site, rig, result, standpoint, offers }: DatedProps) {
   const { guestStay: { here: words, quote: quoteWords }, stays: { fault } } = catalogueOf();
   const outcome = offers.quoteOn(site, rig);
   const mayHold = result !== null && guestMayHave(result.verdict) && outcome?.ok !== false;
@@ -55,7 +56,7 @@ function Free({ asked: { stays: { settings } }, site, rig, result, standpoint, o
     <>
       <Standing>{words.free}</Standing>
       {outcome && !outcome.ok && <div className={styles.faults}>{outcome.faults.map((one) => <p key={one.code}>{fault(one)}</p>)}</div>}
-      {outcome?.ok && <Price quote={outcome.quote} asked={settings.cancellation} />}
+      {outcome?.ok && <Price quote={outcome.quote} steps={settings.cancellation} today={today} />}
       {outcome === null && <p>{quoteWords.free}</p>}
       {result && !guestMayHave(result.verdict) && <p className={styles.faults}>{result.verdict === "no" ? words.doesNotFit : words.measureFirst}</p>}
       {mayHold && (
@@ -68,14 +69,13 @@ function Free({ asked: { stays: { settings } }, site, rig, result, standpoint, o
 }
 
 /** The price line by line, and what the park keeps of it by when one cancels. */
-function Price({ quote, asked }: { readonly quote: Quote; readonly asked: Asked["stays"]["settings"]["cancellation"] }) {
-  const { quote: words, terms } = catalogueOf().guestStay;
+function Price({ quote, steps, today }: { readonly quote: Quote; readonly steps: readonly CancellationStep[]; readonly today: IsoDate }) {
+  const { quote: words } = catalogueOf().guestStay;
   return (
     <>
       <h3>{words.title}</h3>
       <QuoteTable quote={quote} />
-      <h3>{words.terms}</h3>
-      <ul className={styles.terms}>{terms(asked, quote.nights.arrive, quote.currency).map((line) => <li key={line}>{line}</li>)}</ul>
+      <Terms steps={steps} arrive={quote.nights.arrive} currency={quote.currency} today={today} />
     </>
   );
 }

@@ -4,18 +4,18 @@ import { cancelFromForm } from "../actions";
 import styles from "../stay.module.css";
 import { Account } from "./account";
 import type { GuestStay } from "./read-stay";
-import { Terms } from "./terms";
+import { Terms } from "../../terms";
 
 const { guestStay: { cancelling: words, hold, stay: stayWords }, stays } = catalogueOf();
 
 /** Says what canceling today comes to; the second press does it. */
 export function Cancelling({ data, token }: { readonly data: GuestStay; readonly token: string }) {
-  const { stay: { nights }, terms, account, cost, currency } = data;
+  const { stay: { nights }, terms, account, cost, currency, context: { today } } = data;
   return (
     <>
       <h2>{words.title}</h2>
       <Cost data={data} />
-      {account.quotes.length > 0 && <><p>{words.why}</p><Terms steps={terms} arrive={nights.arrive} currency={currency} /></>}
+      {account.quotes.length > 0 && <><p>{words.why}</p><Terms steps={terms} arrive={nights.arrive} currency={currency} today={today} /></>}
       <SendForm action={cancelFromForm} fields={[]} hidden={{ token, kept: String(cost.kept) }} submit={words.yes} busy={hold.busy} />
       <p className={styles.way}><a className={styles.button} href={`/stay/${token}`}>{words.no}</a></p>
     </>

@@ -7,13 +7,13 @@ import styles from "../stay.module.css";
 import { Brought } from "./brought";
 import { Countdown } from "./countdown";
 import type { GuestStay } from "./read-stay";
-import { Terms } from "./terms";
+import { Terms } from "../../terms";
 
 const { guestStay: words, stays } = catalogueOf();
 
 /** While the site is held: how long still, the price once more, who is coming, and the button that makes it theirs. */
 export function Held({ data, token }: { readonly data: GuestStay; readonly token: string }) {
-  const { context: { settings }, price } = data;
+  const { context: { settings, today }, price } = data;
   const way = settings.guestsMay === "book" ? "book" : "ask", quote = price?.ok ? price.quote : null;
   return (
     <>
@@ -24,7 +24,7 @@ export function Held({ data, token }: { readonly data: GuestStay; readonly token
         <>
           <h2>{words.quote.title}</h2>
           <QuoteTable quote={quote} />
-          <Terms steps={settings.cancellation} arrive={quote.nights.arrive} currency={quote.currency} />
+          <Terms steps={settings.cancellation} arrive={quote.nights.arrive} currency={quote.currency} today={today} />
         </>
       )}
       <h2>{words.hold.formTitle[way]}</h2>

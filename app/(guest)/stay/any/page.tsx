@@ -15,6 +15,7 @@ import { standpointOf } from "../../sites/answer";
 import { loopsOf } from "../../sites/loops";
 import { RigLine } from "../../sites/rig-line";
 import { unmetAsk } from "../../sites/unmet-ask";
+import { Terms } from "../../terms";
 import { WhenForm } from "../../when-form";
 import { contactFields, noteField } from "../contact-fields";
 import styles from "../stay.module.css";
@@ -59,7 +60,7 @@ interface OfferProps {
 async function Offer({ asked, rig, nights, wanted, standpoint }: OfferProps) {
   const { park } = asked;
   const offer = await readAny(park, nights, rig, wanted);
-  const { found: { offered, taken, refused }, left, quote } = offer;
+  const { found: { offered, taken, refused, left }, quote } = offer;
   if (offered.length === 0) await recordUnmet({ kind: "guest", link: null }, park.slug, unmetAsk({ nights }, rig, [...taken, ...refused], wanted));
   return (
     <>
@@ -97,14 +98,14 @@ function Carried({ standpoint }: { readonly standpoint: Standpoint }) {
 }
 
 /** The price, the terms and who is coming. */
-function Take({ asked: { stays: { settings } }, wanted, offer: { quote }, standpoint }: Pick<OfferProps, "asked" | "wanted" | "standpoint"> & { readonly offer: AnyOffer }) {
+function Take({ asked: { stays: { settings, today } }, wanted, offer: { quote }, standpoint }: Pick<OfferProps, "asked" | "wanted" | "standpoint"> & { readonly offer: AnyOffer }) {
   const way = settings.guestsMay === "book" ? "book" : "ask", priced = quote?.ok ? quote.quote : null;
   const query = new URLSearchParams([...pairsOf(standpoint), ["chosen", "1"], ...wanted.services.map((service): [string, string] => ["service", service]), ...(wanted.loop ? [["loop", wanted.loop] as [string, string]] : [])]);
   return (
     <>
       <h2>{words.quote.title}</h2>
       {priced ? <QuoteTable quote={priced} /> : <p>{words.quote.free}</p>}
-      {priced && <><h3>{words.quote.terms}</h3><ul>{words.terms(settings.cancellation, priced.nights.arrive, priced.currency).map((line) => <li key={line}>{line}</li>)}</ul></>}
+      {priced && <Terms steps={settings.cancellation} arrive={priced.nights.arrive} currency={priced.currency} today={today} />}
       <h2>{words.hold.formTitle[way]}</h2>
       <p>{words.hold.formLine[way]}</p>
       <SendForm

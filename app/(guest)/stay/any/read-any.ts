@@ -2,7 +2,6 @@ import { list, one, type Params } from "../../../components/rig-form/params";
 import { findSites, type Found } from "@/lib/jobs/stay-fit";
 import { hookupServices, type Nights, type QuoteOutcome, type Wanted } from "@/lib/stays";
 import { quoteFor } from "@/lib/store/stays-money";
-import { countUnassigned } from "@/lib/store/stays-unassigned";
 import type { Rig } from "@/lib/rig";
 import type { Site } from "@/lib/park";
 import type { Park } from "@/lib/store/parks";
@@ -16,12 +15,10 @@ export function readWanted(params: Params, rig: Rig, sites: readonly Site[]): Wa
 /** What can be had where any site will do. */
 export interface AnyOffer {
   readonly found: Found;
-  /** Free sites that fit and have what is wanted, less one for every stay that still waits for a site. */
-  readonly left: number;
   readonly quote: QuoteOutcome | null;
 }
 
 export async function readAny(park: Park, nights: Nights, rig: Rig, wanted: Wanted): Promise<AnyOffer> {
-  const [found, waiting, quote] = await Promise.all([findSites(park, nights, rig, wanted), countUnassigned(park.slug, nights), quoteFor(park.slug, { site: null, wanted }, nights, rig)]);
-  return { found, left: Math.max(0, found.offered.length - waiting), quote };
+  const [found, quote] = await Promise.all([findSites(park, nights, rig, wanted), quoteFor(park.slug, { site: null, wanted }, nights, rig)]);
+  return { found, quote };
 }

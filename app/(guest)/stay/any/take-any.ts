@@ -22,7 +22,7 @@ export async function takeAnyFromForm(_before: Sent, form: FormData): Promise<Se
   const wanted = readWanted(params, rig, asked.sites);
   const read = stayRequestSchema.safeParse({ ...nights, rig, wanted, guest, note: textOf(form, "note") });
   if (!read.success) return failed(form, guestStay.here.refusedNow);
-  const { left, quote } = await readAny(asked.park, nights, rig, wanted);
+  const { found: { left }, quote } = await readAny(asked.park, nights, rig, wanted);
   if (left === 0) return failed(form, guestStay.any.free(0));
   const open = asked.stays.settings.guestsMay === "book" ? bookStay : requestStay;
   let link: string | null;

@@ -94,7 +94,7 @@ async function apply(actor: Actor, park: Park, stay: Stay, patch: StayPatch): Pr
 async function requireFit(actor: Actor, park: Park, { site, nights, rig, wanted }: Pick<Stay, "site" | "nights" | "rig" | "wanted">, why: string | undefined): Promise<{ override?: FitOverride }> {
   const result = why !== undefined && actor.kind !== "guest" && site !== null ? await fitOn(park, site, rig) : null;
   const override = result && !guestMayHave(result.verdict) ? { verdict: result.verdict, codes: result.reasons.map(({ code }) => code), why: why! } : undefined;
-  const faults: StayFault[] = await judgeFit(park, { site: site ?? undefined, nights, rig, wanted }, override);
+  const faults: StayFault[] = await judgeFit(park, { site: site ?? undefined, nights, rig, wanted, kept: true }, override);
   if (faults.length > 0) throw new StayRefused(faults);
   return override ? { override } : {};
 }

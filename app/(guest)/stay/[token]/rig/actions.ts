@@ -19,7 +19,7 @@ export async function changeRigFromForm(_before: Sent, form: FormData): Promise<
   if (!change) return failed(words.missing.line);
   const { data: { stay, park }, form: { rig }, rigQuery } = change;
   if (!rig) return failed(words.change.faults);
-  const faults = await judgeFit(park, { site: stay.site ?? undefined, nights: stay.nights, rig, wanted: stay.wanted }, undefined);
+  const faults = await judgeFit(park, { site: stay.site ?? undefined, nights: stay.nights, rig, wanted: stay.wanted, kept: true }, undefined);
   if (faults.length > 0) return failed(faults.map(fault).join(" "));
   try {
     await editStay({ kind: "guest", link: token }, park.slug, stay.id, { rig, ...(rigQuery === null ? {} : { rigQuery }) }, { version: Number(text("version")) });
