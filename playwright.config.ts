@@ -1,5 +1,5 @@
-import { createServer } from "node:net";
 import { defineConfig } from "@playwright/test";
+import { freePort } from "./tests/setup/free-port";
 
 /** As root a browser's own sandbox cannot be set up; the rest keeps it from asking the network for things nobody wants. */
 const launchArguments = [
@@ -11,16 +11,6 @@ const launchArguments = [
   "--disable-component-update",
   "--disable-sync",
 ];
-
-async function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const probe = createServer().once("error", reject);
-    probe.listen(0, "127.0.0.1", () => {
-      const address = probe.address();
-      probe.close(() => (address && typeof address === "object" ? resolve(address.port) : reject(new Error("no free port"))));
-    });
-  });
-}
 
 // Each worker reads this file again: the port is chosen once and handed on.
 const port = (process.env["PADWRIGHT_TEST_PORT"] ??= String(await freePort()));

@@ -1,4 +1,3 @@
-import { createServer } from "node:net";
 import { linkForOperator } from "@/lib/store/accounts/links";
 import { joinByLink } from "@/lib/store/accounts/people";
 import { sessionCookie } from "@/lib/store/accounts/auth";
@@ -10,6 +9,7 @@ import type { Reading } from "./stays-reading";
 import { timesOf } from "./stays-reading";
 import { reportScrolling } from "./stays-scroll";
 import { YEAR, type FilledPark } from "./stays-parks";
+import { freePort } from "../setup/free-port";
 
 type Aim = (what: string, met: boolean, measured: string) => void;
 
@@ -53,14 +53,4 @@ async function joinDesk({ slug }: FilledPark): Promise<string> {
   const outcome = await signIn(email, password, { address: null, agent: "bench" });
   if (outcome.state !== "in") throw new Error(`not signed in: ${outcome.state}`);
   return outcome.cookie;
-}
-
-async function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const probe = createServer().once("error", reject);
-    probe.listen(0, "127.0.0.1", () => {
-      const at = probe.address();
-      probe.close(() => (at && typeof at === "object" ? resolve(at.port) : reject(new Error("no free port"))));
-    });
-  });
 }

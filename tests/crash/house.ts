@@ -1,4 +1,3 @@
-import { createServer } from "node:net";
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import postgres from "postgres";
@@ -11,6 +10,7 @@ import { homeOf, makeDataFolder, removeDataFolder } from "../setup/data-folder";
 import { smallPark } from "../store/small-park";
 import { park } from "../store/stays-requests";
 import { openRelay, type Relay } from "./relay";
+import { freePort } from "../setup/free-port";
 
 /** A park with rates, where guests book at once and two years ahead. */
 const settings = { guestsMay: "book", daysAhead: 730 };
@@ -76,14 +76,4 @@ async function load(url: string): Promise<void> {
   const database = connect(url, 1), files = smallPark(park);
   await loadPark({ ...files, park: { ...files.park, staySettings: settings, rates } }, database);
   await database.$disconnect();
-}
-
-async function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const probe = createServer().once("error", reject);
-    probe.listen(0, "127.0.0.1", () => {
-      const address = probe.address();
-      probe.close(() => (address && typeof address === "object" ? resolve(address.port) : reject(new Error("no free port"))));
-    });
-  });
 }
