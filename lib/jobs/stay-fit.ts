@@ -3,7 +3,7 @@ import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { addDays, daysBetween, hookupsOf, nearestFree, partyOf, quoteStay, type FitOverride, type IsoDate, type Nights, type QuoteOutcome, type StayFault, type Wanted } from "@/lib/stays";
 import { getRates } from "@/lib/store/rates";
-import { getSite, listSites } from "@/lib/store/sites";
+import { getSite, getSiteLabel, listSites } from "@/lib/store/sites";
 import type { Park } from "@/lib/store/parks";
 import { listOccupancies } from "@/lib/store/stays-board";
 import { listFreeSites } from "@/lib/store/stays-nights";
@@ -25,6 +25,8 @@ export interface Found {
   readonly taken: readonly FitResult[];
   /** Free or not, the rig does not go there. Nearest to it first. */
   readonly refused: readonly FitResult[];
+  /** All sites that nobody has on one of the nights. */
+  readonly free: ReadonlySet<string>;
   /** How many of those offered are left for one more stay that any of them will do for: one less for every stay that waits for a site. */
   readonly left: number;
 }
@@ -38,7 +40,7 @@ export async function findSites(park: Park, nights: Nights, rig: Rig, wanted: Wa
   const quoteOn = (site: Site): QuoteOutcome | null => rates && quoteStay(rates.card, { nights, hookups: hookupsOf(site), party: partyOf(rig) });
   const offered = results.filter((result) => guestMayHave(result.verdict) && free.has(result.site)).map((result) => ({ site: byId.get(result.site)!, result, quote: quoteOn(byId.get(result.site)!) }));
   return {
-    offered,
+    offered, free,
     left: Math.max(0, offered.length - waiting),
     taken: results.filter((result) => guestMayHave(result.verdict) && !free.has(result.site)),
     refused: results.filter((result) => !guestMayHave(result.verdict)),
@@ -82,11 +84,11 @@ export async function judgeFit(park: Park, { site, nights, rig, wanted, kept }: 
     return (kept ? offered.length : left) > 0 || override ? [] : [{ code: "none-fits" }];
   }
   const result = await fitOn(park, site, rig);
-  return result && !guestMayHave(result.verdict) && !override ? [fitFault(result)] : [];
+  return result && !guestMayHave(result.verdict) && !override ? [fitFault(result, await getSiteLabel(park.slug, site))] : [];
 }
 
-export function fitFault({ site, verdict, reasons }: FitResult): StayFault {
-  return { code: "fit", site, verdict, reasons: reasons.map(({ code }) => code) };
+function fitFault({ site, verdict, reasons }: FitResult, label: string): StayFault {
+  return { code: "fit", site, label, verdict, reasons: reasons.map(({ code }) => code) };
 }
 
 /** Verdicts that let a guest have a site without somebody at the desk answering for it. */

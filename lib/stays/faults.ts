@@ -20,7 +20,7 @@ export type StayFault =
   /** A guest needs one way to be reached. */
   | { readonly code: "contact-needed" }
   /** The rig does not fit this site, or nobody knows that it does. The desk may take it all the same, and says why. */
-  | { readonly code: "fit"; readonly site: string; readonly verdict: Verdict; /** The reasons, as the fit gives them. */ readonly reasons: readonly string[] }
+  | { readonly code: "fit"; readonly site: string; /** What its post says. */ readonly label: string; readonly verdict: Verdict; /** The reasons, as the fit gives them. */ readonly reasons: readonly string[] }
   /** No site that is free fits, where any that fits was asked for. */
   | { readonly code: "none-fits" }
   /** A hold, and an arrival, is on some site. */

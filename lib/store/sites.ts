@@ -35,6 +35,11 @@ export async function listSiteIds(parkSlug: string): Promise<string[]> {
 }
 
 /** One site of a park by its id, or null. */
+/** What the site's post says, by which people know it; its id where it says nothing, or there is no such site. */
+export async function getSiteLabel(parkSlug: string, siteId: string): Promise<string> {
+  return (await getSite(parkSlug, siteId))?.label ?? siteId;
+}
+
 export async function getSite(parkSlug: string, siteId: string): Promise<Site | null> {
   const row = await inStore(() =>
     client().site.findFirst({ where: { siteId, park: { slug: parkSlug } }, select: { record: true } }),

@@ -112,7 +112,7 @@ test.describe("the ledger of nights", () => {
     await page.getByRole("button", { name: "Close it" }).click();
     await expect(page.getByText("Give a date.").first()).toBeVisible();
     await fill("B-05");
-    await expect(page.getByText("Somebody has B05 on one of these nights.")).toBeVisible();
+    await expect(page.getByText("Somebody has B-05 on one of these nights.")).toBeVisible();
     await fill("B-07");
     const line = page.getByRole("listitem").filter({ hasText: `New gravel ${info.project.name}` });
     await expect(line).toContainText("B-07");

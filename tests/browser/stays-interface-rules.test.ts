@@ -94,7 +94,7 @@ test.describe("opening a stay", () => {
     const refused = await post(request, { arrive: summer, depart: addDays(summer, 1), site: tooShort, guest: { name: "Ilse Rowan" } });
     expect([refused.status, pathsOf(refused.body)]).toEqual([422, ["depart", "guest.email", "site"]]);
     const fit = refused.body.faults!.find(({ code }) => code === "fit")!;
-    expect(fit.message).toBe("Site E08: the rig does not fit there.");
+    expect(fit.message).toBe("Site E-08: the rig does not fit there.");
     expect(fit.reasons!.length).toBeGreaterThan(0);
     for (const { code, text } of fit.reasons!) expect([code, text]).toEqual([expect.stringMatching(/^[a-z]/), expect.stringMatching(/\.$/)]);
     const unknown = await post(request, { arrive: "2020-06-20", depart: "2020-06-21", site: "z99" });

@@ -4,7 +4,7 @@ import type { Rig } from "@/lib/rig";
 import type { StayFault } from "@/lib/stays";
 import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
 import type { Park } from "@/lib/store/parks";
-import { getSite } from "@/lib/store/sites";
+import { getSite, getSiteLabel } from "@/lib/store/sites";
 import { catalogueOf } from "@/lib/wording";
 import { answerOf } from "@/lib/wording/answer";
 import { failed, faulty, json } from "../answers";
@@ -52,7 +52,7 @@ export function noSuchSite(id: string): Fault {
 /** The sites that are left are those a guest may have with this rig, best first; all of them where no rig is known. */
 async function nightsGone({ site, nights, free, nearest }: NightsTaken, about: About | null): Promise<Response> {
   const left = about?.rig ? (await rankOn(about.park, about.rig, free)).filter(({ verdict }) => guestMayHave(verdict)).map((result) => result.site) : free;
-  return json({ error: `Somebody has ${site.toUpperCase()} on one of these nights.`, faults: [], site, ...nights, free: left, nearest }, 409);
+  return json({ error: `Somebody has ${about ? await getSiteLabel(about.park.slug, site) : site} on one of these nights.`, faults: [], site, ...nights, free: left, nearest }, 409);
 }
 
 async function reasonsOf(park: Park, siteId: string, rig: Rig): Promise<{ code: string; text: string }[]> {

@@ -4,6 +4,7 @@ import { requireDesk } from "../../staff-session";
 import { FindForm } from "./find-form";
 import { getStayContext } from "@/lib/store/park-settings";
 import { getPark } from "@/lib/store/parks";
+import { listSites } from "@/lib/store/sites";
 import { findStays } from "@/lib/store/stays-today";
 import { catalogueOf } from "@/lib/wording";
 import { formatLength } from "@/lib/wording/lengths";
@@ -17,7 +18,8 @@ export const metadata: Metadata = { title: words.title };
 export default async function FindPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
   const { actor } = await requireDesk();
   const text = (one((await searchParams).q) ?? "").slice(0, 80);
-  const [park, context] = await Promise.all([getPark(actor.park), getStayContext(actor.park)]);
+  const [park, context, sites] = await Promise.all([getPark(actor.park), getStayContext(actor.park), listSites(actor.park)]);
+  const labels = new Map(sites.map(({ id, label }) => [id, label ?? id]));
   const found = park && context ? await findStays(actor, actor.park, text, context.today) : [];
   return (
     <main className={styles.page}>
@@ -28,7 +30,7 @@ export default async function FindPage({ searchParams }: { readonly searchParams
         {found.map((stay) => (
           <li key={stay.id} className={styles.row}>
             <div className={styles.who}><a href={`/desk/stays/${stay.id}`}>{stay.guest ?? stayPage.nameless}</a> <span className={styles.reference}>{stay.reference}</span>{stay.plate && <span className={styles.plate}>{stay.plate}</span>}</div>
-            <div className={styles.where}><strong>{stay.site?.toUpperCase() ?? ""}</strong></div>
+            <div className={styles.where}><strong>{stay.site === null ? "" : (labels.get(stay.site) ?? stay.site)}</strong></div>
             <div className={styles.what}>{things.rigKinds[stay.rigKind as keyof typeof things.rigKinds] ?? stay.rigKind} {formatLength(stay.rigLength, park!.units, "nearest")}</div>
             <div className={styles.when}>{stayWords.span(stay.nights)}</div>
             <div className={styles.marks}>{stayWords.states[stay.state]}</div>

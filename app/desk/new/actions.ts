@@ -8,6 +8,7 @@ import { fitOn, guestMayHave } from "@/lib/jobs/stay-fit";
 import { guestSchema, type FitOverride, type StayRequest } from "@/lib/stays";
 import { getStayContext } from "@/lib/store/park-settings";
 import { getPark } from "@/lib/store/parks";
+import { getSiteLabel } from "@/lib/store/sites";
 import { bookStay, holdStay, requestStay, walkIn } from "@/lib/store/stays";
 import { catalogueOf } from "@/lib/wording";
 
@@ -35,7 +36,7 @@ export async function bookFromForm(_before: Acted, form: FormData): Promise<Acte
     const why = textOf(form, "reason");
     const result = site ? await fitOn(park, site, rig) : null;
     const poor = result && !guestMayHave(result.verdict) ? result : null;
-    if (poor && !why) return refused([told.poor(poor.site.toUpperCase(), verdicts[poor.verdict].label)]);
+    if (poor && !why) return refused([told.poor(await getSiteLabel(actor.park, poor.site), verdicts[poor.verdict].label)]);
     const override: { override?: FitOverride } = poor ? { override: { verdict: poor.verdict, codes: poor.reasons.map(({ code }) => code), why } } : {};
     const request: StayRequest = { ...nights, ...(site ? { site } : {}), wanted: { loop, services: [] }, rig, guest: guest.data, note: textOf(form, "note").slice(0, 2000) } as StayRequest;
     const key = textOf(form, "key");

@@ -7,6 +7,7 @@ import { nightsSchema, readDate, type FitOverride, type IsoDate, type Minor, typ
 import { closeSite, liftClosure } from "@/lib/store/closures";
 import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
 import { getPark } from "@/lib/store/parks";
+import { getSiteLabel } from "@/lib/store/sites";
 import { changeNights, getStay, moveStay, priceMoreNights } from "@/lib/store/stays-change";
 import { catalogueOf } from "@/lib/wording";
 
@@ -47,13 +48,13 @@ export async function moveOnBoard(move: Move): Promise<Moved> {
     const result = await fitOn(park, site, stay.rig);
     const poor = result && !guestMayHave(result.verdict) ? result : null;
     if (!move.reason && (poor || stay.siteChosen)) {
-      return { outcome: "confirm", needsReason: true, accepts: null, sentences: [...(poor ? [board.poorFit(site.toUpperCase(), board.verdicts[poor.verdict])] : []), ...(stay.siteChosen ? [board.chosen] : [])] };
+      return { outcome: "confirm", needsReason: true, accepts: null, sentences: [...(poor ? [board.poorFit(await getSiteLabel(actor.park, site), board.verdicts[poor.verdict])] : []), ...(stay.siteChosen ? [board.chosen] : [])] };
     }
     const override: { override?: FitOverride } = poor ? { override: { verdict: poor.verdict, codes: poor.reasons.map(({ code }) => code), why: move.reason! } } : {};
     const saved = await moveStay(actor, actor.park, stay.id, site, { ...editing, ...override });
     return { outcome: "moved", version: saved.version };
   } catch (error) {
-    return refusalOf(error);
+    return refusalOf(error, actor.park);
   }
 }
 
@@ -70,8 +71,8 @@ function refused(sentences: readonly string[]): Moved {
   return { outcome: "refused", sentences };
 }
 
-function refusalOf(error: unknown): Moved {
-  if (error instanceof NightsTaken) return refused([board.takenBy(error.site.toUpperCase())]);
+async function refusalOf(error: unknown, parkSlug: string): Promise<Moved> {
+  if (error instanceof NightsTaken) return refused([board.takenBy(await getSiteLabel(parkSlug, error.site))]);
   if (error instanceof StayRefused) return refused(error.faults.map(words.fault));
   if (error instanceof StoreError && error.kind === "stale") return refused([board.stale]);
   throw error;
@@ -98,7 +99,7 @@ export async function closeFromForm(_before: ClosureState, form: FormData): Prom
   try {
     await closeSite(actor, actor.park, values.site, { starts: starts as IsoDate, ends: ends as IsoDate, reason: values.reason });
   } catch (error) {
-    if (error instanceof NightsTaken) return { values, faults: { site: board.takenBy(values.site.toUpperCase()) }, done: false };
+    if (error instanceof NightsTaken) return { values, faults: { site: board.takenBy(await getSiteLabel(actor.park, values.site)) }, done: false };
     if (error instanceof StoreError && error.kind === "missing") return { values, faults: { site: board.noSuchSite }, done: false };
     throw error;
   }

@@ -2,6 +2,7 @@ import { revalidatePath } from "next/cache";
 import type { StaffActor } from "../../staff-session";
 import { requireDesk } from "../../staff-session";
 import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
+import { getSiteLabel } from "@/lib/store/sites";
 import { catalogueOf } from "@/lib/wording";
 import type { Acted } from "./act-form";
 
@@ -15,13 +16,13 @@ export async function acting(work: (actor: StaffActor) => Promise<Acted>): Promi
     revalidatePath("/desk", "layout");
     return acted;
   } catch (error) {
-    return refused(sentencesOf(error));
+    return refused(await sentencesOf(error, actor.park));
   }
 }
 
 /** Why the store refused it; anything else is no refusal and goes on. */
-export function sentencesOf(error: unknown): string[] {
-  if (error instanceof NightsTaken) return [told.taken(error.site.toUpperCase(), error.free.length)];
+async function sentencesOf(error: unknown, parkSlug: string): Promise<string[]> {
+  if (error instanceof NightsTaken) return [told.taken(await getSiteLabel(parkSlug, error.site), error.free.length)];
   if (error instanceof StayRefused) return error.faults.map(words.fault);
   if (error instanceof StoreError && error.kind === "stale") return [told.stale];
   throw error;

@@ -7,6 +7,7 @@ import { fitOn, findSites, guestMayHave } from "@/lib/jobs/stay-fit";
 import { guestSchema, outcomes, paymentSchema, readDate, stayStates, type FitOverride, type Outcome, type StayState } from "@/lib/stays";
 import { lend, takeBack } from "@/lib/store/loans";
 import { getPark } from "@/lib/store/parks";
+import { getSiteLabel } from "@/lib/store/sites";
 import { addNote } from "@/lib/store/stay-notes";
 import { StoreError } from "@/lib/store/errors";
 import { advanceStay } from "@/lib/store/stays-advance";
@@ -44,10 +45,10 @@ export async function moveFromForm(_before: Acted, form: FormData): Promise<Acte
     const result = park && (await fitOn(park, siteId, stay.rig));
     if (!result) return refused([board.noSuchSite]);
     const poor = !guestMayHave(result.verdict);
-    if (poor && !why) return refused([told.poor(siteId.toUpperCase(), verdicts[result.verdict].label)]);
+    if (poor && !why) return refused([told.poor(await getSiteLabel(actor.park, siteId), verdicts[result.verdict].label)]);
     const override: { override?: FitOverride } = poor ? { override: { verdict: result.verdict, codes: result.reasons.map(({ code }) => code), why } } : {};
     await moveStay(actor, actor.park, stayId, siteId, { ...versionOf(form), ...(why ? { reason: why } : {}), ...override });
-    return done(words.moved(siteId.toUpperCase()));
+    return done(words.moved(await getSiteLabel(actor.park, siteId)));
   });
 }
 
@@ -77,7 +78,7 @@ export async function rigFromForm(_before: Acted, form: FormData): Promise<Acted
     const poor = result && !guestMayHave(result.verdict) ? result : null;
     if (poor && !why) {
       const { offered } = await findSites(park, stay.nights, rig, stay.wanted);
-      return refused([words.rigPoor(poor.site.toUpperCase(), verdicts[poor.verdict].label.toLowerCase(), offered.slice(0, 5).map(({ site }) => site.label ?? site.id))]);
+      return refused([words.rigPoor(await getSiteLabel(actor.park, poor.site), verdicts[poor.verdict].label.toLowerCase(), offered.slice(0, 5).map(({ site }) => site.label ?? site.id))]);
     }
     const override: { override?: FitOverride } = poor ? { override: { verdict: poor.verdict, codes: poor.reasons.map(({ code }) => code), why } } : {};
     await editStay(actor, actor.park, stay.id, { rig }, { ...versionOf(form), ...(why ? { reason: why } : {}), ...override });

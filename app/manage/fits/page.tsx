@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
 import type { Site } from "@/lib/park";
 import { fitMatrix, type MatrixProgress } from "@/lib/jobs/fit-matrix";
@@ -82,7 +83,8 @@ function StillWorking({ choice, sites, rigs, progress }: { readonly choice: Choi
     <section className={styles.working} aria-labelledby="working">
       <h2 id="working">{working.title}</h2>
       <p>{working.line(sites, rigs)}</p>
-      <Working key={addressOf(choice)} className={styles.progress} href={addressOf(choice, "/manage/fits/progress")} here={addressOf(choice)} done={progress.done} total={progress.total} line={working.done} language={tag} failed={working.failed} again={working.again} />
+      {/* Made anew with every answer: where something changed meanwhile, the work goes on. */}
+      <Working key={randomUUID()} className={styles.progress} href={addressOf(choice, "/manage/fits/progress")} here={addressOf(choice)} done={progress.done} total={progress.total} line={working.done} language={tag} failed={working.failed} again={working.again} />
       {/* Without script nobody follows the progress: the page asks for itself again, and each time more is known. */}
       <noscript><meta httpEquiv="refresh" content="1" /><p>{working.noScript}</p></noscript>
     </section>

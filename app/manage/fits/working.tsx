@@ -29,11 +29,17 @@ export function Working({ href, here, done, total, line, language, failed, again
   const [broken, setBroken] = useState(false);
   useEffect(() => {
     const asker = new AbortController();
+    // Whoever follows a link meanwhile is let go: asking for this page again would call them back.
+    const leave = () => asker.abort();
+    window.addEventListener("beforeunload", leave);
     follow(href, asker.signal, setProgress).then(
-      (complete) => { if (complete) router.refresh(); else setBroken(true); },
+      (complete) => { if (asker.signal.aborted) return; if (complete) router.refresh(); else setBroken(true); },
       () => { if (!asker.signal.aborted) setBroken(true); },
     );
-    return () => asker.abort();
+    return () => {
+      window.removeEventListener("beforeunload", leave);
+      asker.abort();
+    };
   }, [href, router]);
   if (broken) return <div role="alert" className={className}><p>{failed}</p><p><a href={here}>{again}</a></p></div>;
   const text = line.replace("{done}", progress.done.toLocaleString(language)).replace("{total}", progress.total.toLocaleString(language));

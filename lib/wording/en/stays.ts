@@ -107,7 +107,7 @@ function fault(it: StayFault): string {
     case "contact-needed":
       return "Give an e-mail address or a phone number, so that we can reach you.";
     case "fit":
-      return `Site ${it.site.toUpperCase()}: ${verdictSaid[it.verdict]}.`;
+      return `Site ${it.label}: ${verdictSaid[it.verdict]}.`;
     case "none-fits":
       return "None of the sites that are free for these nights fits this rig.";
     case "site-needed":

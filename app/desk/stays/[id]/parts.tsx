@@ -65,7 +65,7 @@ export function Moving({ data }: PartProps) {
         )}
         <details>
           <summary>{words.poorHead}</summary>
-          <ul className={styles.sites}>{found.refused.filter(({ site }) => site !== stay.site).map(({ site, verdict }) => <li key={site}><label><input type="radio" name="site" value={site} /> <span><strong>{data.labelOf(site)}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
+          <ul className={styles.sites}>{found.refused.filter(({ site }) => site !== stay.site && found.free.has(site)).map(({ site, verdict }) => <li key={site}><label><input type="radio" name="site" value={site} /> <span><strong>{data.labelOf(site)}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
         </details>
         <div className={styles.fields}>
           <label className={styles.grow}>{words.why}<input name="reason" maxLength={500} /></label>
