@@ -57,6 +57,7 @@ test("every fault is told at once beside its field, and what other rates would c
   await expectAccessible(page);
   await expectNoSideways(page);
   await page.getByRole("link", { name: "Change the rates" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Change the rates" })).toBeVisible();
   await expectAccessible(page);
   await expectNoSideways(page);
   await addSeason(page, "", farDay, "ninety");
