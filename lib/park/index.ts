@@ -1,4 +1,5 @@
 export * from "./schema";
+export * from "./survey-schema";
 export * from "./ground";
 export * from "./terrain";
 export * from "./clearance";

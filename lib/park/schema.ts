@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { across, coordinate, count, freeWord, identifier, length, list, optional, percent, point, sized, wrongUnit } from "@/lib/measure";
 import { boundsOf, outlineFault, turn, type Point } from "@/lib/plane";
+import { surveySchema } from "./survey-schema";
 
 const outline = z
   .array(point, "must be a list of points [x, y] in millimetres")
@@ -172,6 +173,7 @@ export const siteSchema = z
     hookups: list(hookupSchema, 200, "must be a list of hookups"),
     parking: optional(z.array(z.object({ id: identifier, outline })).max(50)),
     rules: optional(rules),
+    survey: optional(surveySchema).describe("How its numbers were come by, and how well they are known."),
   })
   .check(across((site, fault) => {
     noRepeats(fault, [[["obstacles"], site.obstacles], [["hookups"], site.hookups], [["approach", "heightLimits"], site.approach?.heightLimits]]);
