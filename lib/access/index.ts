@@ -8,3 +8,4 @@ export type { View } from "./sight";
 export { scrapesOf, type Scrape } from "./grade";
 export { decidingNumbers, type AccessAsk } from "./deciding";
 export { drawWay, type DrawnLeg, type Frame } from "./draw-way";
+export { filmWay, nearestOf, type FilmedBody, type FilmedWay, type Moment, type Nearest } from "./film-way";

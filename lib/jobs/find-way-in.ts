@@ -1,5 +1,5 @@
-import { drawWay, findAccess, placeSpotters, trainOf, wayGroundOf, type ParkedPose } from "@/lib/access";
-import type { WayIn } from "@/lib/card/way";
+import { drawWay, filmWay, findAccess, nearestOf, placeSpotters, trainOf, wayGroundOf, type ParkedPose, type Spotting, type Train, type Way, type WayGround } from "@/lib/access";
+import type { WayIn, WayShown } from "@/lib/card/way";
 import type { Policy } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
@@ -12,15 +12,19 @@ export interface WayAsked {
   readonly policy: Policy;
 }
 
-/** A frame about every so many mm. */
-const every = 2500;
+/** A frame about every so many mm: of drawings, and of what moves. Between two of the latter a bend is a hand's breadth from straight at the most. */
+const every = 2500, everyMoment = 500;
 
-/** The best way onto the site, with posts for a helper; null where nobody has measured the way in. Some ten to a hundred milliseconds. */
+/** The best way onto the site and the one from the other side, with posts for a helper, or the nearest try; null where nobody has measured the way in. Some ten to a hundred milliseconds. */
 export function findWayIn({ site, rig, pose, policy }: WayAsked): WayIn | null {
   const access = findAccess(site, rig, [pose], policy), ground = wayGroundOf(site);
   if (!access || !ground) return null;
-  const { state, barred, unmeasured, way } = access;
-  if (!way) return { state, barred, unmeasured, way: null };
-  const train = trainOf(rig), { from, sight, room, tightest } = way;
-  return { state, barred, unmeasured, way: { from, sight, room, tightest, legs: drawWay(train, way, every), spotting: placeSpotters(ground, train, way, policy), usual: train.assumed.length > 0 } };
+  const { state, barred, unmeasured, leave } = access, train = trainOf(rig);
+  const guided = (way: Way | null) => way && shown(ground, train, way, placeSpotters(ground, train, way, policy), policy);
+  return { state, barred, unmeasured, leave, way: guided(access.way), other: guided(access.other), nearest: access.nearest && shown(ground, train, access.nearest, { posts: [], unseen: [] }, policy) };
+}
+
+function shown(ground: WayGround, train: Train, way: Way, spotting: Spotting, policy: Policy): WayShown {
+  const { from, sight, room, tightest } = way;
+  return { from, sight, room, tightest, gap: nearestOf(tightest, policy), legs: drawWay(train, way, every), film: filmWay(ground, train, way, spotting, policy, everyMoment), spotting, usual: train.assumed.length > 0 };
 }
