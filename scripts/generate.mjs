@@ -3,5 +3,5 @@ import { checkNode } from "./node-version.mjs";
 
 checkNode();
 import("./stages/run.mjs").then(function (stage) {
-  return stage.prepareOnly();
+  return stage.makeReady();
 });

@@ -34,9 +34,10 @@ export function readMigrations(folder: string): Migration[] {
 /**
  * Brings the database at `url` up to date and returns the names of what was applied. Each migration is one
  * transaction, with its row in Prisma's table, so that Prisma's command line sees the same history. Copies that
- * start together wait for one another.
+ * start together wait for one another. `upTo` is how many migrations it is to have had at most, for what was kept
+ * when there were fewer.
  */
-export async function migrate(url: string, folder = path.resolve("prisma/migrations")): Promise<string[]> {
+export async function migrate(url: string, folder = path.resolve("prisma/migrations"), upTo = Infinity): Promise<string[]> {
   const migrations = readMigrations(folder);
   const sql = postgres(url, { max: 1, onnotice: () => undefined });
   try {
@@ -46,7 +47,7 @@ export async function migrate(url: string, folder = path.resolve("prisma/migrati
       select migration_name, checksum, finished_at is not null as finished
       from _prisma_migrations where rolled_back_at is null order by started_at`;
     checkHistory(migrations, applied);
-    const pending = migrations.slice(applied.length);
+    const pending = migrations.slice(applied.length, Math.max(applied.length, upTo));
     for (const migration of pending) await apply(sql, migration);
     return pending.map(({ name }) => name);
   } finally {

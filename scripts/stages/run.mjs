@@ -17,20 +17,23 @@ export async function runTypeScript([file, ...args]) {
     console.error("Usage: node scripts/run.mjs FILE.ts [arguments]");
     process.exit(2);
   }
-  await prepare();
-  const child = spawn(process.execPath, ["--import", loader, inRoot(file), ...args], { stdio: "inherit", env: { ...process.env, TSX_TSCONFIG_PATH: inRoot("tsconfig.json") } });
+  await makeReady();
+  process.exit(await spawnTypeScript([file, ...args]));
+}
+
+/** Runs a TypeScript file in a clone that is ready, with `more` in its environment; resolves with its exit code. */
+export function spawnTypeScript([file, ...args], more = {}) {
+  const child = spawn(process.execPath, ["--import", loader, inRoot(file), ...args], { stdio: "inherit", env: { ...process.env, TSX_TSCONFIG_PATH: inRoot("tsconfig.json"), ...more } });
   // Ctrl-C reaches the child by itself; this process only has to stay until it is done.
   process.on("SIGINT", () => undefined);
   process.on("SIGTERM", () => child.kill("SIGTERM"));
-  child.once("exit", (code, signal) => process.exit(signal ? 128 + ({ SIGINT: 2, SIGTERM: 15, SIGKILL: 9 }[signal] ?? 1) : code));
+  return new Promise((resolve) => {
+    child.once("exit", (code, signal) => resolve(signal ? 128 + ({ SIGINT: 2, SIGTERM: 15, SIGKILL: 9 }[signal] ?? 1) : code));
+  });
 }
 
-/** Makes the clone ready and does nothing more. */
-export async function prepareOnly() {
-  await prepare();
-}
-
-async function prepare() {
+/** Makes the clone ready, where it is not, and does nothing more. Told of on standard error alone. */
+export async function makeReady() {
   if (isReady()) return;
   process.chdir(root);
   try {
