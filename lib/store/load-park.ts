@@ -5,7 +5,7 @@ import { policySchema } from "@/lib/fit/policy";
 import { unitSystems } from "@/lib/measure";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
-import { rateCardSchema, staySettingsSchema, type RateCard } from "@/lib/stays";
+import { rateCardSchema, staySettingsSchema } from "@/lib/stays";
 import { client } from "./client";
 import { inStore } from "./errors";
 import type { Prisma, PrismaClient } from "./generated/client";
@@ -88,7 +88,9 @@ export async function loadPark(files: ParkFiles, database: PrismaClient = client
       const { id: parkId } = await tx.park.create({
         data: { slug, name, units, policy: rawPark.policy ?? {}, staySettings: rawPark.staySettings ?? {}, record: rawPark },
       });
-      await saveFirstRates(tx, parkId, park.data.rates);
+      // Rates and sites are kept with who brought them, like every change after: nobody's doing but the file's.
+      await actAs(tx, { kind: "clock" }, "loaded with the park");
+      if (park.data.rates) await tx.rateCard.create({ data: { parkId, number: 1, record: park.data.rates as unknown as Prisma.InputJsonObject } });
       await tx.site.createMany({
         data: sites.data.sites.map((site, position) => ({
           parkId,
@@ -113,13 +115,6 @@ export async function loadPark(files: ParkFiles, database: PrismaClient = client
     }, { timeout: 60_000 }),
   );
   return { slug, name, sites: sites.data.sites.length, rigs: rigs.data.rigs.length };
-}
-
-/** Rates are kept with their entry in the audit, like every card after them: nobody's doing but the file's. */
-async function saveFirstRates(tx: Prisma.TransactionClient, parkId: string, card: RateCard | null): Promise<void> {
-  if (!card) return;
-  await actAs(tx, { kind: "clock" }, "loaded with the park");
-  await tx.rateCard.create({ data: { parkId, number: 1, record: card as unknown as Prisma.InputJsonObject } });
 }
 
 function faultsOf(file: string, result: z.ZodSafeParseResult<unknown>): string[] {

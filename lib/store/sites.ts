@@ -6,7 +6,7 @@ import { inStore } from "./errors";
 export async function listSites(parkSlug: string): Promise<Site[]> {
   const rows = await inStore(() =>
     client().site.findMany({
-      where: { park: { slug: parkSlug } },
+      where: { park: { slug: parkSlug }, retiredAt: null },
       orderBy: [{ position: "asc" }, { siteId: "asc" }],
       select: { record: true },
     }),
@@ -18,7 +18,7 @@ export async function listSites(parkSlug: string): Promise<Site[]> {
 export async function listSiteRecords(parkSlug: string): Promise<unknown[]> {
   const rows = await inStore(() =>
     client().site.findMany({
-      where: { park: { slug: parkSlug } },
+      where: { park: { slug: parkSlug }, retiredAt: null },
       orderBy: [{ position: "asc" }, { siteId: "asc" }],
       select: { record: true },
     }),
@@ -29,7 +29,7 @@ export async function listSiteRecords(parkSlug: string): Promise<unknown[]> {
 /** The ids of a park's sites in the park's own order. */
 export async function listSiteIds(parkSlug: string): Promise<string[]> {
   const rows = await inStore(() =>
-    client().site.findMany({ where: { park: { slug: parkSlug } }, orderBy: [{ position: "asc" }, { siteId: "asc" }], select: { siteId: true } }),
+    client().site.findMany({ where: { park: { slug: parkSlug }, retiredAt: null }, orderBy: [{ position: "asc" }, { siteId: "asc" }], select: { siteId: true } }),
   );
   return rows.map(({ siteId }) => siteId);
 }

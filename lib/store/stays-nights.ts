@@ -62,7 +62,7 @@ async function makeWay(at: StayTransaction, claim: Claim): Promise<void> {
 export async function listFreeSites(parkSlug: string, { arrive, depart }: Nights): Promise<string[]> {
   const rows = await inStore(() => client().$queryRaw<{ site_id: string }[]>`
     select s.site_id from site s join park p on p.id = s.park_id
-    where p.slug = ${parkSlug} and not exists (
+    where p.slug = ${parkSlug} and s.retired_at is null and not exists (
       select 1 from occupancy o
       where o.site_id = s.id and o.nights && daterange(${arrive}::date, ${depart}::date)
         and (o.held_until is null or o.held_until > clock_timestamp()))
@@ -85,7 +85,7 @@ export async function listAvailability(parkSlug: string, { arrive, depart }: Nig
         select 1 from occupancy o
         where o.site_id = s.id and o.nights && daterange(${arrive}::date, ${depart}::date)
           and (o.held_until is null or o.held_until > clock_timestamp())) as free
-    from site s where s.park_id = (select id from park where slug = ${parkSlug})
+    from site s where s.park_id = (select id from park where slug = ${parkSlug}) and s.retired_at is null
     order by s.position, s.site_id`);
 }
 

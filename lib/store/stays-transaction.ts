@@ -23,18 +23,18 @@ export class Meanwhile extends Error {
 }
 
 const attempts = 4;
-/** Many clients may ask at once; those that find every connection in use wait this long for one (ms). */
-const patience = { maxWait: 15_000, timeout: 15_000 };
+/** Many clients may ask at once; those that find every connection in use wait this long for one, and a transaction may take this long (ms). */
+const patience = 15_000;
 
 /**
  * Runs `work` as one transaction in which `actor` acts on the park: the audit learns from it who and why. Begun anew
- * where two transactions met in a way that trying again settles.
+ * where two transactions met in a way that trying again settles. `timeout` is how long it may take, milliseconds.
  */
-export async function inStayTransaction<T>(actor: Actor, parkSlug: string, reason: string | undefined, work: (at: StayTransaction) => Promise<T>): Promise<T> {
+export async function inStayTransaction<T>(actor: Actor, parkSlug: string, reason: string | undefined, work: (at: StayTransaction) => Promise<T>, timeout = patience): Promise<T> {
   requireReach(actor, parkSlug);
   for (let attempt = 1; ; attempt++) {
     try {
-      return await client().$transaction(async (tx) => work(await begin(tx, actor, parkSlug, reason)), patience);
+      return await client().$transaction(async (tx) => work(await begin(tx, actor, parkSlug, reason)), { maxWait: patience, timeout });
     } catch (error) {
       if (attempt < attempts && mayTryAgain(error)) continue;
       if (error instanceof Meanwhile) throw new StoreError("busy", "the database is busy: others keep changing the same stay", null, { cause: error });
