@@ -83,7 +83,12 @@ const result = z.object({
   conflicts: z.array(conflict),
   remedies: z.array(remedy).describe("What would turn a no, easiest first; at most two changes together. Empty where a call asks about more than 200 sites."),
   asks: z.array(z.object({ field: z.string().describe("Such as rig.inlets.2.u."), turnsAt: z.number(), below: verdict, above: verdict, text: z.string() })).describe("Measurements that are not known and decide the verdict."),
-  access: z.null(),
+  access: z.object({
+    state: z.enum(["found", "not-found", "no"]).describe("not-found: no way in was found, which proves nothing; staff to check on the ground. no: none can lead to any place on the pad, and the verdict is no."),
+    from: z.enum(["left", "right"]).nullable().describe("From which side one comes, seen from the road looking onto the site."),
+    sight: z.enum(["sight", "blind"]).nullable().describe("Whether the rig turns to the side the driver looks at."),
+    room: z.number().nullable().describe("The least room on the way (mm)."),
+  }).nullable().describe("The way in. Null where nobody has measured it, where the rig fits nowhere on the site, and in long answers beyond the first 100 sites. Where none leads to the roomiest pose, the answer stands at another that is reached."),
   bring: z.array(bring.extend({ text: z.string() })),
   reasons: z.array(reason),
 });

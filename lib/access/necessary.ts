@@ -1,4 +1,4 @@
-import { enclosureOf, keptFrom, type RoadRecord } from "@/lib/park";
+import { keptFrom, type RoadRecord } from "@/lib/park";
 import { boundsOf, type Bounds, type Point } from "@/lib/plane";
 import type { Judge } from "./judge";
 import { pointToRing } from "./separation";
@@ -28,7 +28,7 @@ export function findBarred(judge: Judge, ground: WayGround, poses: readonly Park
   const all = obstructionsOf(judge, ground), grid = gridOf(judge, ground), reached = floodFrom(grid, all);
   const isReached = (flood: Flood) => poses.some((pose) => flood.holds(pose.x + (pose.heading === "tail-in" ? -1 : 1) * judge.train.rigAxle, pose.y));
   if (isReached(reached)) return null;
-  const scope = reached.anyOnPad() ? "poses" : "pad", met = [...reached.stoppedBy].slice(0, MOST_THINGS);
+  const scope = reached.anyPlace() ? "poses" : "pad", met = [...reached.stoppedBy].slice(0, MOST_THINGS);
   const without = (ids: readonly string[]) => isReached(floodFrom(grid, all.filter(({ id }) => !ids.includes(id))));
   const alone = met.filter((id) => without([id]));
   if (alone.length > 0) {
@@ -58,7 +58,7 @@ function obstructionsOf({ train, keep }: Judge, { standing }: WayGround): Obstru
 
 interface Flood {
   readonly holds: (x: number, y: number) => boolean;
-  readonly anyOnPad: () => boolean;
+  readonly anyPlace: () => boolean;
   /** What stood in the way where the flood ended. */
   readonly stoppedBy: ReadonlySet<string>;
 }
@@ -72,7 +72,8 @@ interface Grid {
   /** Where every way comes from. */
   readonly outside: readonly number[];
   readonly isGround: (i: number) => boolean;
-  readonly isOnPad: (i: number) => boolean;
+  /** The axle's middle could be here with all that the rig stands on within the pad's bounds. */
+  readonly isPlace: (i: number) => boolean;
   /** The radius of the disc within the body, less what rounding to squares and the touch allow. */
   readonly disc: number;
 }
@@ -81,7 +82,7 @@ function gridOf({ train, surface, keep }: Judge, { terrain: { site } }: WayGroun
   const { minX, minY, maxX, maxY } = looked(site), columns = Math.ceil((maxX - minX) / CELL), rows = Math.ceil((maxY - minY) / CELL), half = CELL * Math.SQRT1_2;
   const at = (i: number): Point => [minX + ((i % columns) + 0.5) * CELL, minY + (Math.floor(i / columns) + 0.5) * CELL];
   const { combination, boxes, rigBody } = train, box = boxes[rigBody]![0]!, own = rigBody === 0 ? combination.vehicle : combination.units[0]!;
-  const reach = Math.hypot(own.track, own.axleSpread) / 2, known = new Int8Array(columns * rows), hull = enclosureOf(site.pad.outline).edges;
+  const reach = Math.hypot(own.track, own.axleSpread) / 2, known = new Int8Array(columns * rows), places = placesOn(site, train, keep);
   const least = keep.footing - keep.touch - half - reach * Math.sin(Math.PI / DIRECTIONS / 2), sides = Array.from({ length: DIRECTIONS }, (_, k) => [reach * Math.cos((Math.PI * k) / DIRECTIONS), reach * Math.sin((Math.PI * k) / DIRECTIONS)] as const);
   const stands = ([x, y]: Point) => surface.depth(x, y) >= least + reach || sides.some(([dx, dy]) => surface.depth(x + dx, y + dy) >= least && surface.depth(x - dx, y - dy) >= least);
   const edge = (i: number) => i % columns === 0 || i % columns === columns - 1 || i < columns || i >= columns * (rows - 1);
@@ -91,9 +92,20 @@ function gridOf({ train, surface, keep }: Judge, { terrain: { site } }: WayGroun
     indexOf: (x, y) => (x < minX || y < minY || x >= maxX || y >= maxY ? null : Math.floor((y - minY) / CELL) * columns + Math.floor((x - minX) / CELL)),
     outside: Array.from({ length: columns * rows }, (_, i) => i).filter((i) => edge(i) || roads.some((road) => leadsOn(road, at(i)))),
     isGround: (i) => (known[i] ||= stands(at(i)) ? 1 : -1) === 1,
-    isOnPad: (i) => hull.every(({ a, b, d }) => a * at(i)[0] + b * at(i)[1] + d >= -half),
+    isPlace: (i) => places.some(({ minX, maxX, minY, maxY }) => at(i)[0] >= minX - half && at(i)[0] <= maxX + half && at(i)[1] >= minY - half && at(i)[1] <= maxY + half),
     disc: Math.max(0, Math.min(box.halfWidth, box.u1, -box.u0)) - half - keep.touch,
   };
+}
+
+/**
+ * Where the axle's middle may be, facing the road or away from it, with everything the rig stands on within the bounds of the pad and, where
+ * the road's edge lies square to the line that rigs stand along, its body behind that edge. Either may be empty.
+ */
+function placesOn({ pad, roadEdge: [a, b] = [[0, 0], [0, 1]] }: Site, { footprint: { ahead, behind, left, right }, boxes, rigBody }: Judge["train"], { footing, touch }: Judge["keep"]): Bounds[] {
+  const { minX, minY, maxX, maxY } = boundsOf(pad.outline), inset = footing - touch, { u0, u1 } = boxes[rigBody]![0]!, road = a[0] === b[0] ? a[0] - touch : -Infinity;
+  return ([[ahead, behind, left, right, u1], [behind, ahead, right, left, -u0]] as const).map(([near, far, high, low, body]) => ({
+    minX: Math.max(minX + inset + near, road + body), maxX: maxX - inset - far, minY: minY + inset + low, maxY: maxY - inset - high,
+  }));
 }
 
 /** Directions in which an axle is looked at; between two of them its ends move no further than is allowed for. */
@@ -117,7 +129,7 @@ function floodFrom(grid: Grid, obstructions: readonly Obstruction[]): Flood {
     const i = grid.indexOf(x, y);
     return i === null || state[i] === REACHED;
   };
-  return { holds, anyOnPad: () => state.some((s, i) => s === REACHED && grid.isOnPad(i)), stoppedBy };
+  return { holds, anyPlace: () => state.some((s, i) => s === REACHED && grid.isPlace(i)), stoppedBy };
 }
 
 const UNSEEN = 0, REACHED = 1, BARRED = 2;

@@ -26,6 +26,8 @@ export interface Train {
   /** Which body of the combination is the rig itself, and where that body's axle lies along the rig frame's u. */
   readonly rigBody: 0 | 1;
   readonly rigAxle: number;
+  /** How far what the rig stands on reaches from that axle's middle: ahead, behind, and to the left and right, mm. */
+  readonly footprint: { readonly ahead: number; readonly behind: number; readonly left: number; readonly right: number };
   /** Of the rig's own body. */
   readonly floor: number;
   readonly assumed: readonly AssumedNumber[];
@@ -43,7 +45,13 @@ export function trainOf(rig: Rig, numbers: Partial<Record<AssumedField, number>>
     sharpest: 1 / smallestFrontRadius(combination.vehicle)!,
     maxBend: drawn ? radiansFromDegrees(drawn.maxHitchAngle) : null,
     rigBody: motorized ? 0 : 1, rigAxle: motorized ? steering.rearOverhang : trailerAxle,
+    footprint: footprintOf(rig, motorized ? steering.rearOverhang : trailerAxle),
   };
+}
+
+function footprintOf({ supports }: Rig, axle: number): Train["footprint"] {
+  const us = supports.map(({ at }) => at[0]), vs = supports.map(({ at }) => at[1]);
+  return { ahead: Math.max(...us) - axle, behind: axle - Math.min(...us), left: Math.max(...vs), right: -Math.min(...vs) };
 }
 
 /** A train on a pose: where the middle of its front axle stands, which way what steers faces, and the bends behind it. */

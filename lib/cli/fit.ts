@@ -63,7 +63,7 @@ function rank(asked: unknown, json: boolean): string {
   const parsed = parseFitRequest(asked);
   if (!parsed.ok) throw new Refusal(`This cannot be used:\n${parsed.faults.map(faultLine).join("\n")}`);
   const { sites = [], rig, policy, units } = parsed.request;
-  const answer: Answer = answerOf(rankSites(sites, rig, policy, { unknowns: parsed.unknowns, remedies: sites.length <= MAX_SITES_WITH_REMEDIES }), sites, rig, units);
+  const answer: Answer = answerOf(rankSites(sites, rig, policy, { unknowns: parsed.unknowns, remedies: sites.length <= MAX_SITES_WITH_REMEDIES, access: true }), sites, rig, units);
   return json ? JSON.stringify(answer) : resultsTable({ answer, sites, rig, policy, units });
 }
 

@@ -1,7 +1,9 @@
 export * from "./types";
 export * from "./policy";
 export { facing, place, placeBox } from "./frames";
-export { fitSite, headingsFor, rankSites, verdictOf, type FitOptions, type Unknowns } from "./fit-site";
+export { fitSite, MOST_WAYS, rankSites, verdictOf, type FitOptions, type Unknowns } from "./fit-site";
+export { headingsFor } from "./answer";
+export { withAccess } from "./access";
 export { layOut, type Layout } from "./layout";
 export { Workspace } from "./landscapes";
 export { takeUnknowns, withNumbers, type Unknown } from "./unknowns";

@@ -40,11 +40,21 @@ export function scoreOf(input: ScoreInput): number {
   return Math.round(clamp(total / 100) * 1000) / 10;
 }
 
-const ORDER: Readonly<Record<Verdict, number>> = { fits: 0, gear: 1, ask: 2, unsettled: 3, no: 4 };
+const ORDER: Readonly<Record<Verdict, number>> = { fits: 0, gear: 1, ask: 3, unsettled: 4, no: 5 };
+/** What fits but has no way in that was found: somebody has to look first, as with an `ask`. */
+const TO_BE_LOOKED_AT = 2;
 
-/** Best first: by verdict, then by score, then by id so that the order never depends on where a site came from. */
-export function orderResults<T extends { readonly verdict: Verdict; readonly score: number; readonly site: string }>(results: readonly T[]): T[] {
-  return [...results].sort((a, b) => ORDER[a.verdict] - ORDER[b.verdict] || b.score - a.score || (a.site < b.site ? -1 : a.site > b.site ? 1 : 0));
+interface Ordered {
+  readonly verdict: Verdict;
+  readonly score: number;
+  readonly site: string;
+  readonly access?: { readonly state: string } | null;
+}
+
+/** Best first: by verdict, then by score, then by id so that the order never depends on where a site came from. What no way in was found to comes after all that fits. */
+export function orderResults<T extends Ordered>(results: readonly T[]): T[] {
+  const rank = ({ verdict, access }: Ordered) => (access?.state === "not-found" ? Math.max(TO_BE_LOOKED_AT, ORDER[verdict]) : ORDER[verdict]);
+  return [...results].sort((a, b) => rank(a) - rank(b) || b.score - a.score || (a.site < b.site ? -1 : a.site > b.site ? 1 : 0));
 }
 
 function share(part: number, whole: number): number {

@@ -163,6 +163,18 @@ export interface GroundResult {
   readonly worstResidual: number;
 }
 
+/** The way in, in short; all of it is told by `lib/access`. */
+export interface AccessResult {
+  /** `not-found` proves nothing: staff is to look. `no`: none can lead to any place on the pad. */
+  readonly state: "found" | "not-found" | "no";
+  /** From which side one comes, seen from the road looking onto the site; null where no way was found. */
+  readonly from: "left" | "right" | null;
+  /** Whether the rig turns to the side the driver looks at, or to the blind one. */
+  readonly sight: "sight" | "blind" | null;
+  /** The least room on the way, mm. */
+  readonly room: number | null;
+}
+
 /** The answer for one rig on one site. */
 export interface FitResult {
   readonly site: string;
@@ -189,7 +201,8 @@ export interface FitResult {
   readonly remedies: readonly Remedy[];
   /** Measurements that are not known and decide the verdict. */
   readonly asks: readonly Ask[];
-  readonly access: null;
+  /** Null where nobody has measured the way in, where there is no pose, and where it was not asked for. */
+  readonly access: AccessResult | null;
   readonly bring: readonly Bring[];
   readonly reasons: readonly Reason[];
 }

@@ -1,8 +1,8 @@
-import { orderResults, type FitResult, type Policy, type Unknowns } from "@/lib/fit";
+import { MOST_WAYS, orderResults, type FitResult, type Policy, type Unknowns } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { contentKey } from "./content-key";
-import type { FitShare } from "./fit-worker";
+import type { AccessShare, FitShare } from "./fit-worker";
 import { keptAnswers } from "./kept-answers";
 import { shareOut } from "./share-out";
 import { DEFAULT_TIME_LIMIT, SHARES_PER_THREAD, stopAfter, threads } from "./threads";
@@ -14,6 +14,8 @@ export interface PoolOptions {
   readonly budget?: number;
   /** What would turn each refusal, too: some tens of answers' work for each. */
   readonly remedies?: boolean;
+  /** The way in, too, where it is measured, for the first `MOST_WAYS` sites in their order. */
+  readonly access?: boolean;
   /** Numbers that are not known for sure. */
   readonly unknowns?: Unknowns;
   /** The whole ranking is given up after this, in milliseconds. */
@@ -46,10 +48,28 @@ export async function rankInPool(sites: readonly Site[], rig: Rig, policy: Polic
       results.set(key, result);
     }
     for (const [key, result] of await Promise.all(others)) known.set(key, result);
-    return orderResults(keyed.map(({ key }) => known.get(key)!));
+    const ranked = orderResults(keyed.map(({ key }) => known.get(key)!));
+    return options.access === true ? orderResults(await withWaysIn(ranked, keyed, rig, policy, options, stop.signal)) : ranked;
   } catch (error) {
     throw stop.explain(error);
   }
+}
+
+/** The same answers with the way in, where it is measured and was not looked at before. */
+async function withWaysIn(ranked: readonly FitResult[], keyed: readonly Keyed[], rig: Rig, policy: Policy, { remedies = false }: PoolOptions, signal: AbortSignal): Promise<FitResult[]> {
+  const { results } = keptAnswers(), pool = threads(), byId = new Map(keyed.map((entry) => [entry.site.id, entry]));
+  const asked = ranked.slice(0, MOST_WAYS).flatMap((result) => {
+    const { site, key } = byId.get(result.site)!;
+    return result.pose && site.approach ? [{ site, result, key: `${key} access` }] : [];
+  });
+  const open = asked.filter(({ key }) => !results.has(key));
+  await Promise.all(shareOut(open, pool.maxThreads * SHARES_PER_THREAD).map(async (share) => {
+    const task: AccessShare = { asked: share.map(({ site, result }) => ({ site, result })), rig, policy, remedies };
+    const found = (await pool.run(task, { name: "solveAccess", signal })) as FitResult[];
+    found.forEach((result, i) => results.set(share[i]!.key, result));
+  }));
+  const found = new Map(asked.map(({ result, key }) => [result.site, results.get(key) ?? result]));
+  return ranked.map((result) => found.get(result.site) ?? result);
 }
 
 /** What is being solved for an asker who cannot go away half way, by its key. */

@@ -1,4 +1,4 @@
-import { fitSite, verdictOf, Workspace, type FitResult, type Policy, type Unknown, type Unknowns, type Verdict } from "@/lib/fit";
+import { fitSite, verdictOf, withAccess, Workspace, type FitResult, type Policy, type Unknown, type Unknowns, type Verdict } from "@/lib/fit";
 import { askingFor, cellOf, groundAlone, longestFit, turnsAt, type FitCell, type LengthSteps, type LengthVariant, type LongestFit, type Turn } from "@/lib/insight";
 import type { Site } from "@/lib/park";
 import type { Rig, RigKind } from "@/lib/rig";
@@ -11,6 +11,14 @@ export interface FitShare {
   readonly budget?: number;
   readonly remedies?: boolean;
   readonly unknowns?: Unknowns;
+}
+
+/** Some sites with their answers, to which the way in is added. */
+export interface AccessShare {
+  readonly asked: readonly { readonly site: Site; readonly result: FitResult }[];
+  readonly rig: Rig;
+  readonly policy: Policy;
+  readonly remedies: boolean;
 }
 
 /** A share of a matrix: some of its sites, each with the rigs (indices into `rigs`) that are not known on it yet. */
@@ -48,6 +56,10 @@ export interface TurnShare {
 /** Each of these runs in a worker thread. Answers come in the order of what was asked. */
 export default function solveShare({ sites, rig, policy, budget, remedies = false, unknowns }: FitShare): FitResult[] {
   return sites.map((site) => fitSite(site, rig, policy, { remedies, ...(unknowns ? { unknowns } : {}), ...(budget === undefined ? {} : { budget }) }));
+}
+
+export function solveAccess({ asked, rig, policy, remedies }: AccessShare): FitResult[] {
+  return asked.map(({ site, result }) => withAccess({ site, rig, policy }, result, { remedies }));
 }
 
 export function solveCells({ sites, rigs, wanted, policy }: CellShare): FitCell[][] {

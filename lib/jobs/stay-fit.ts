@@ -35,7 +35,7 @@ export interface Found {
 export async function findSites(park: Park, nights: Nights, rig: Rig, wanted: Wanted, options: PoolOptions = {}): Promise<Found> {
   const [all, freeIds, rates, waiting] = await Promise.all([listSites(park.slug), listFreeSites(park.slug, nights), getRates(park.slug), countUnassigned(park.slug, nights)]);
   const sites = all.filter((site) => meets(site, wanted));
-  const results = await rankInPool(sites, rig, park.policy, options);
+  const results = await rankInPool(sites, rig, park.policy, { access: true, ...options });
   const [byId, free] = [new Map(sites.map((site) => [site.id, site])), new Set(freeIds)];
   const quoteOn = (site: Site): QuoteOutcome | null => rates && quoteStay(rates.card, { nights, hookups: hookupsOf(site), party: partyOf(rig) });
   const offered = results.filter((result) => guestMayHave(result.verdict) && free.has(result.site)).map((result) => ({ site: byId.get(result.site)!, result, quote: quoteOn(byId.get(result.site)!) }));
@@ -55,13 +55,13 @@ export function meets(site: Site, { loop, services }: Wanted): boolean {
 /** How the rig stands on some sites of the park, best first. */
 export async function rankOn(park: Park, rig: Rig, siteIds: readonly string[], options: PoolOptions = {}): Promise<FitResult[]> {
   const wanted = new Set(siteIds);
-  return rankInPool((await listSites(park.slug)).filter(({ id }) => wanted.has(id)), rig, park.policy, options);
+  return rankInPool((await listSites(park.slug)).filter(({ id }) => wanted.has(id)), rig, park.policy, { access: true, ...options });
 }
 
 /** How the rig stands on one site of the park; null where there is no such site. */
 export async function fitOn(park: Park, siteId: string, rig: Rig, options: PoolOptions = {}): Promise<FitResult | null> {
   const site = await getSite(park.slug, siteId);
-  return site && ((await rankInPool([site], rig, park.policy, options))[0] ?? null);
+  return site && ((await rankInPool([site], rig, park.policy, { access: true, ...options }))[0] ?? null);
 }
 
 /** A stay as it would be. */

@@ -1,5 +1,5 @@
 import { Approach, GAP } from "@/lib/fit/approach";
-import { headingsFor } from "@/lib/fit/fit-site";
+import { headingsFor } from "@/lib/fit/answer";
 import type { RigForm } from "@/lib/fit/form";
 import { runAt, type Demands } from "@/lib/fit/landscapes";
 import type { Need, With } from "@/lib/fit/needs";

@@ -1,6 +1,6 @@
 import { Approach } from "@/lib/fit/approach";
 import type { Setting } from "@/lib/fit/constraints";
-import { headingsFor } from "@/lib/fit/fit-site";
+import { headingsFor } from "@/lib/fit/answer";
 import type { RigForm } from "@/lib/fit/form";
 import { Workspace } from "@/lib/fit/landscapes";
 import { levelOf } from "@/lib/fit/level";

@@ -23,6 +23,12 @@ describe("rankInPool", () => {
     expect(ranked.map(({ site }) => site).sort()).toEqual(sites.map(({ id }) => id).sort());
   });
 
+  it("gives it with the ways in too, and from what it kept", async () => {
+    const expected = rankSites(sites, rig, defaultPolicy, { access: true });
+    expect(expected.filter(({ access }) => access !== null).length).toBeGreaterThan(3);
+    for (const again of [1, 2]) expect(await rankInPool(sites, rig, defaultPolicy, { access: true }), `time ${again}`).toEqual(expected);
+  });
+
   it("has nothing to say of no sites", async () => {
     expect(await rankInPool([], rig, defaultPolicy)).toEqual([]);
   });

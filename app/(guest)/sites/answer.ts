@@ -19,7 +19,7 @@ export type Answer = { readonly entries: readonly Entry[]; readonly questions: r
 export async function answerFor({ sites, park: { policy }, form }: Asked, rig: Rig): Promise<Answer> {
   try {
     const byId = new Map(sites.map((s) => [s.id, s]));
-    const [likely, { questions, turns }] = await Promise.all([rankInPool(sites, rig, policy), findQuestions(sites, rig, unknownOf(form), policy)]);
+    const [likely, { questions, turns }] = await Promise.all([rankInPool(sites, rig, policy, { access: true }), findQuestions(sites, rig, unknownOf(form), policy)]);
     const results = withAsks(likely, turns);
     return { entries: results.flatMap((result) => (byId.has(result.site) ? [{ result, site: byId.get(result.site)! }] : [])), questions };
   } catch (error) {

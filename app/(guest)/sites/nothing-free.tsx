@@ -85,7 +85,7 @@ async function Misses({ asked, rig, offers, entries, standpoint }: NothingFreePr
 /** Nothing where the search for what would change it was given up: the rest of the page stands without. */
 async function remediesFor({ park }: Asked, rig: Rig, sites: readonly Site[]): Promise<readonly FitResult[]> {
   try {
-    return await rankInPool(sites, rig, park.policy, { remedies: true });
+    return await rankInPool(sites, rig, park.policy, { remedies: true, access: true });
   } catch (error) {
     if (error instanceof RankingStopped) return [];
     throw error;

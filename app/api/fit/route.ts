@@ -17,7 +17,7 @@ export const POST = answering(async (request) => {
   const asked = await sitesAskedFor(parsed.request, body.value);
   if (!asked) return failed(404, `There is no park "${parsed.request.park}".`);
   const { rig, units } = parsed.request;
-  const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, unknowns: parsed.unknowns, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES });
+  const results = await rankInPool(asked.sites, rig, asked.policy, { signal: request.signal, unknowns: parsed.unknowns, remedies: asked.sites.length <= MAX_SITES_WITH_REMEDIES, access: true });
   return json(answerOf(results, asked.sites, rig, units));
 });
 

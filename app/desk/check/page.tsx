@@ -52,7 +52,7 @@ async function Answer({ asked }: { readonly asked: Asked }) {
   if (!read?.ok) return <p role="status" className={styles.answer} />;
   if (sites.length === 0) return <p role="status" className={styles.answer}>{table.noSites}</p>;
   const rig = rigOf(read.call, asked.answers);
-  const results = await rankInPool(sites, rig, park.policy, { timeLimit: TIME_LIMIT }).catch((error: unknown) => {
+  const results = await rankInPool(sites, rig, park.policy, { timeLimit: TIME_LIMIT, access: true }).catch((error: unknown) => {
     if (error instanceof RankingStopped) return null;
     throw error;
   });

@@ -174,8 +174,12 @@ function ofBarrier(id: string, { site, rig, policy }: Case): Family[] {
   const obstacle = site.obstacles.find((o) => o.id === id);
   if (!obstacle || obstacle.kind === "wire") return [];
   const off = !obstacle.removable ? [] : obstacle.kind === "tree" ? [whole(8, { code: "remove", what: id })] : [whole(2, { code: "remove", what: id }), carried(id, 2)];
-  const enough = rig.body.height + policy.limbRoom + policy.maxLiftSide + policy.maxLiftAlong;
-  return [...off, ...(obstacle.kind === "tree" ? limbs(obstacle, enough) : [])];
+  return [...off, ...(obstacle.kind === "tree" ? limbs(obstacle, enoughUnder({ rig, policy })) : [])];
+}
+
+/** The height under limbs that clears the rig whatever it is lifted by, mm. */
+export function enoughUnder({ rig, policy }: Pick<Case, "rig" | "policy">): number {
+  return rig.body.height + policy.limbRoom + policy.maxLiftSide + policy.maxLiftAlong;
 }
 
 /** Limbs taken off from where they begin up to the height that clears the rig whatever it is lifted by. */

@@ -52,6 +52,7 @@ export const reasons = {
     if (known) return met ? `${known.met}, as you wished.` : `${known.unmet}, which you wished for.`;
     return met ? `As you wished: ${plain(wish)}.` : `You wished for this, and the site does not have it: ${plain(wish)}.`;
   },
+  access,
   budget: () =>
     "The search reached its limit before this was settled. That is neither a yes nor a no: ask the park, or search again for this site alone.",
 };
@@ -70,6 +71,33 @@ const WISHES: Record<string, { met: string; unmet: string }> = {
 };
 
 export const wishLabels: Record<string, string> = { "pull-through": "A pull-through", shade: "Shade", sun: "Sun", paved: "A paved pad", room: "Plenty of room" };
+
+function access({ reason, named, rig, n }: Telling): string {
+  const name = (thing: Thing) => (thing.type === "other" ? `the ${plain(thing.id)}` : things.full(thing)), names = (rest: readonly Thing[]) => list(rest.map(name));
+  switch (tail(reason)) {
+    case "not-found":
+      return "No way in was found from the road. That is not proof that there is none: staff to check on the ground.";
+    case "barred-overhead":
+      return `The rig cannot get to the pad: it is too tall to pass under ${names(named)}.`;
+    case "barred-between":
+      return `The rig cannot get to the pad: it is too wide to pass ${named.length === 2 ? `between ${names(named)}` : names(named)}.`;
+    case "no-ground":
+      return "The rig cannot get to the pad: no firm ground wide enough for its tires leads there from the road.";
+    case "tight": {
+      const spare = n.spare(reason.have ?? 0), [part, other] = reason.parts;
+      const what = part === "wheels" ? "the tires" : part === "vehicle" ? `the ${rig.tow ? vehicle(rig) : "vehicle"}` : part === "body" ? "the rig" : name(named[0]!);
+      return `Getting in is tight: ${/^0 /.test(spare) ? "nothing" : `only ${spare}`} to spare between ${what} and ${other === "ground" ? "the edge of the firm ground" : name(named[1]!)}.`;
+    }
+    case "blind":
+      return `The rig turns in to the driver’s blind side, coming from the ${reason.parts[0] ?? "road"}: have a helper who can see it.`;
+    case "moved":
+      return `It stands ${n.lacking(reason.have ?? 0)} from where it would have most room, as no way in was found to there.`;
+    case "leave":
+      return "No way out was found over the road at the far end: staff to check on the ground, or back out the way you came.";
+    default:
+      return `Nobody has measured how high ${names(named)} hangs over the way in: stop and look up.`;
+  }
+}
 
 function rule({ reason, site, rig, n }: Telling): string {
   const { rules } = site, { party } = rig;

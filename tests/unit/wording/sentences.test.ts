@@ -46,6 +46,17 @@ describe("a reason names both things and by how much", () => {
     [reason("tight", ["lounge", "oak"], null, { have: -3 }), "Tight: nothing to spare between the lounge slide and the oak, beyond the gap that is always kept."],
     [reason("wish:shade", ["shade"]), "Has shade, as you wished."],
     [reason("wish:pull-through", ["pull-through"], 1), "Not a pull-through, which you wished for."],
+    [reason("access:not-found"), "No way in was found from the road. That is not proof that there is none: staff to check on the ground."],
+    [reason("access:barred-overhead", ["oak"]), "The rig cannot get to the pad: it is too tall to pass under the oak."],
+    [reason("access:barred-between", ["oak"]), "The rig cannot get to the pad: it is too wide to pass the oak."],
+    [reason("access:barred-between", ["oak", "r7"]), "The rig cannot get to the pad: it is too wide to pass between the oak and rock r7."],
+    [reason("access:no-ground"), "The rig cannot get to the pad: no firm ground wide enough for its tires leads there from the road."],
+    [reason("access:tight", ["wheels", "ground"], null, { have: 95 }), "Getting in is tight: only 3 1/2 in to spare between the tires and the edge of the firm ground."],
+    [reason("access:tight", ["tow", "oak"], null, { have: 0 }), "Getting in is tight: nothing to spare between the tow vehicle and the oak."],
+    [reason("access:blind", ["left"]), "The rig turns in to the driver’s blind side, coming from the left: have a helper who can see it."],
+    [reason("access:moved", ["tail-in"], null, { have: 600 }), "It stands 2 ft from where it would have most room, as no way in was found to there."],
+    [reason("access:leave"), "No way out was found over the road at the far end: staff to check on the ground, or back out the way you came."],
+    [reason("access:unmeasured", ["low-limb"]), "Nobody has measured how high the low limb hangs over the way in: stop and look up."],
     [reason("budget"), "The search reached its limit before this was settled. That is neither a yes nor a no: ask the park, or search again for this site alone."],
   ];
   for (const [r, text] of cases) it(r.code, () => expect(say(r)).toBe(text));
@@ -105,7 +116,7 @@ describe("every answer of the demo park can be read", () => {
   const ids = ["demo-van-20", "demo-class-c-27", "demo-class-a-40", "demo-folding-8", "demo-tt-31", "demo-fw-34-overnight"];
   it.each(ids)("has a proper sentence for every reason, thing to bring, place and plan: %s", { timeout: 60_000 }, (id) => {
     const demo = demoRig(id);
-    const results = rankSites(demoSites, demo, defaultPolicy);
+    const results = rankSites(demoSites, demo, defaultPolicy, { access: true });
     const texts = answerOf(results, demoSites, demo, "ft-in").results.flatMap((r) => [...r.reasons, ...r.bring].map((x) => x.text));
     for (const result of results) {
       const on = demoSites.find((s) => s.id === result.site)!;

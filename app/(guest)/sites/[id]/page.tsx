@@ -86,7 +86,7 @@ async function Body({ asked, site, standpoint, missed }: { readonly asked: Asked
 /** A refusal again, with what would turn it; the order of the sites needs none. Null where that was given up: the answer stands without. */
 async function withRemedies({ form, park }: Asked, site: Site): Promise<FitResult | null> {
   try {
-    return (await rankInPool([site], form!.rig!, park.policy, { remedies: true }))[0] ?? null;
+    return (await rankInPool([site], form!.rig!, park.policy, { remedies: true, access: true }))[0] ?? null;
   } catch (error) {
     if (error instanceof RankingStopped) return null;
     throw error;

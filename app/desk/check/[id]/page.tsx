@@ -31,7 +31,7 @@ export default async function CallersSitePage({ params, searchParams }: PageProp
   const { staff: { desk: words, site: siteWords }, verdicts } = catalogueOf();
   const { units, park, answers, read: { call } } = asked;
   const rig = rigOf(call, answers);
-  const [result] = await rankInPool([site], rig, park.policy, { remedies: true });
+  const [result] = await rankInPool([site], rig, park.policy, { remedies: true, access: true });
   return (
     <main className={styles.main}>
       <p><a href={`/desk/check?${queryOf(asked)}`} className={styles.back}>{words.backToCall}</a></p>

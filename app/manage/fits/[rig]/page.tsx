@@ -71,7 +71,7 @@ async function Sites({ id, rig, context: { park, sites }, units }: { readonly id
 
 async function ranked(...[sites, rig, policy]: Parameters<typeof rankInPool>): Promise<FitResult[] | RankingStopped> {
   try {
-    return await rankInPool(sites, rig, policy, { remedies: true });
+    return await rankInPool(sites, rig, policy, { remedies: true, access: true });
   } catch (error) {
     if (error instanceof RankingStopped) return error;
     throw error;
