@@ -139,7 +139,7 @@ function fitted(text: string, size: number) {
   return { textLength: round(text.length * size * LETTER_WIDTH), lengthAdjust: "spacingAndGlyphs" as const };
 }
 
-function LabelMark({ label: { lines, box, leader, accent, faint, number } }: { readonly label: Label }) {
+export function LabelMark({ label: { lines, box, leader, accent, faint, number } }: { readonly label: Label }) {
   const middle = box.x + box.w / 2;
   return (
     <g className={accent ? styles.accentLabel : faint ? `${styles.label} ${styles.faintLabel}` : styles.label}>

@@ -64,7 +64,7 @@ function frameOf(site: Site, scene: Scene): PageFrame {
   return frameFor({ ...bounds, minX: bounds.minX + MARGIN - ROAD_SHOWN, maxX: scene.exitEdge ? bounds.maxX - MARGIN + ROAD_SHOWN : bounds.maxX });
 }
 
-function obstacleShape(o: Obstacle, { toPage, scale }: PageFrame): ObstacleShape {
+export function obstacleShape(o: Obstacle, { toPage, scale }: PageFrame): ObstacleShape {
   if (o.outline) return { type: "outline", id: o.id, kind: o.kind, points: o.outline.map(toPage) };
   const at = toPage(o.at ?? [0, 0]);
   if (o.kind !== "tree") return { type: "disc", id: o.id, kind: o.kind, disc: { at, r: (o.radius ?? 0) * scale } };
@@ -77,7 +77,7 @@ function hookupShapes(hookups: Site["hookups"], { toPage, scale, ground }: PageF
   return hookups.map((h, i) => ({ id: h.id, kind: h.kind, at: places[i]!, symbol: symbols[i]!, post: (h.postRadius ?? 0) * scale }));
 }
 
-function touchesPage(shape: ObstacleShape, { ground: { x, y, w, h } }: PageFrame): boolean {
+export function touchesPage(shape: ObstacleShape, { ground: { x, y, w, h } }: PageFrame): boolean {
   const points = shape.type === "outline" ? shape.points : [shape.type === "tree" ? shape.trunk.at : shape.disc.at];
   const reach = shape.type === "tree" ? shape.crown.r : shape.type === "disc" ? shape.disc.r : 0;
   return points.some(([px, py]) => px + reach > x && px - reach < x + w && py + reach > y && py - reach < y + h);
