@@ -1,5 +1,5 @@
 import { overlap, placeLabels, SYMBOL, widthOf, type Wanted } from "../components/plan/labels";
-import { boxAround } from "../components/plan/rig-texts";
+import { boxAround } from "../components/plan/paths";
 import type { PageBox, PagePoint, PlanLayout } from "../components/plan/types";
 
 /** What a number may point at, in the order in which it is told. */

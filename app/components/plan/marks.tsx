@@ -1,7 +1,6 @@
 import type { Disc, HookupShape, ObstacleShape, PagePoint, PartShape, PlanLayout } from "./types";
 import { SYMBOL } from "./labels";
-import { fixed, pointsOf } from "./paths";
-import { boxAround } from "./rig-texts";
+import { boxAround, fixed, pointsOf } from "./paths";
 import styles from "./plan.module.css";
 
 export function ObstacleMark({ shape, id }: { readonly shape: ObstacleShape; readonly id: string }) {

@@ -3,8 +3,8 @@ import type { Units } from "@/lib/measure";
 import type { Obstacle, Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, numbersFor, siteThing, splitId, type Catalogue, type Numbers } from "@/lib/wording";
+import { boxAround } from "./paths";
 import { overlap, placeLabels, widthOf, wrap, LABEL_SIZE, LINE_HEIGHT, SYMBOL, type Surroundings, type Wanted } from "./labels";
-import { boxAround } from "./rig-texts";
 import type { Fit } from "./shapes";
 import type { Disc, Label, PageBox, PagePoint, PlanLayout } from "./types";
 

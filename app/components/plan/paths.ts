@@ -12,3 +12,10 @@ export function pathOf(points: readonly PagePoint[]): string {
 export function fixed(value: number): string {
   return String(Math.round(value * 100) / 100);
 }
+
+/** The upright rectangle around some points. */
+export function boxAround(points: readonly PagePoint[]): { x: number; y: number; w: number; h: number } {
+  const xs = points.map((p) => p[0]), ys = points.map((p) => p[1]);
+  const x = Math.min(...xs), y = Math.min(...ys);
+  return { x, y, w: Math.max(...xs) - x, h: Math.max(...ys) - y };
+}

@@ -2,6 +2,7 @@ import type { Heading } from "@/lib/fit/types";
 import { isMotorized, type Rig } from "@/lib/rig";
 import { catalogueOf } from "@/lib/wording";
 import { widthOf } from "./labels";
+import { boxAround } from "./paths";
 import type { PagePoint, RigShape, TurnedText } from "./types";
 
 /** What is written inside the rig's outline: which end is its front, which side is which, and what it is. */
@@ -34,10 +35,4 @@ export function vehicleText(points: readonly PagePoint[], rig: Rig): TurnedText 
   const across = widthOf(text, 11) < box.w - 4;
   if (!across && widthOf(text, 11) > box.h - 4) return null;
   return { text, at: [box.x + box.w / 2, box.y + box.h / 2], turn: across ? 0 : -90, size: 11, strong: true };
-}
-
-export function boxAround(points: readonly PagePoint[]): { x: number; y: number; w: number; h: number } {
-  const xs = points.map((p) => p[0]), ys = points.map((p) => p[1]);
-  const x = Math.min(...xs), y = Math.min(...ys);
-  return { x, y, w: Math.max(...xs) - x, h: Math.max(...ys) - y };
 }
