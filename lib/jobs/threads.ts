@@ -29,14 +29,21 @@ const kept = globalThis as typeof globalThis & { padwrightFitPool?: Piscina };
 
 /** The threads that solve: one for each core. */
 export function threads(): Piscina {
-  kept.padwrightFitPool ??= new Piscina({
+  kept.padwrightFitPool ??= openPool();
+  return kept.padwrightFitPool;
+}
+
+function openPool(): Piscina {
+  const pool = new Piscina({
     ...worker(),
     minThreads: 1,
     maxThreads: availableParallelism(),
     idleTimeout: 60_000,
     maxQueue: LONGEST_QUEUE,
   });
-  return kept.padwrightFitPool;
+  // An answer that was under way when its asker gave up is an error to the library, and one that nobody listens to ends the process. What a task fails with reaches its asker as well.
+  pool.on("error", () => undefined);
+  return pool;
 }
 
 /** Ends the threads. A command that used them ends by itself only then. */
