@@ -3,7 +3,7 @@ import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { addDays, daysBetween, hookupsOf, nearestFree, partyOf, quoteStay, type FitOverride, type IsoDate, type Nights, type QuoteOutcome, type StayFault, type Wanted } from "@/lib/stays";
 import { getRates } from "@/lib/store/rates";
-import { getSite, getSiteLabel, listSites } from "@/lib/store/sites";
+import { getSiteLabel, getSiteOnRecord, listSites } from "@/lib/store/sites";
 import type { Park } from "@/lib/store/parks";
 import { listOccupancies } from "@/lib/store/stays-board";
 import { listFreeSites } from "@/lib/store/stays-nights";
@@ -60,7 +60,7 @@ export async function rankOn(park: Park, rig: Rig, siteIds: readonly string[], o
 
 /** How the rig stands on one site of the park; null where there is no such site. */
 export async function fitOn(park: Park, siteId: string, rig: Rig, options: PoolOptions = {}): Promise<FitResult | null> {
-  const site = await getSite(park.slug, siteId);
+  const site = await getSiteOnRecord(park.slug, siteId);
   return site && ((await rankInPool([site], rig, park.policy, { access: true, ...options }))[0] ?? null);
 }
 

@@ -67,12 +67,12 @@ export interface FeedContent {
 }
 
 /**
- * What a feed shows, or null: unknown, ended and mistyped are one and the same. Nights that are over are left out, and so are holds: those
+ * What a feed shows, or null: unknown, ended, of a site out of use and mistyped are one and the same. Nights that are over are left out, and so are holds: those
  * last for minutes, while others read for hours.
  */
 export async function findFeed(token: string): Promise<FeedContent | null> {
   const feed = await inStore(() => client().calendarFeed.findFirst({
-    where: { tokenHash: hashToken(token), revokedAt: null },
+    where: { tokenHash: hashToken(token), revokedAt: null, site: { retiredAt: null } },
     select: { createdAt: true, siteId: true, site: { select: { label: true } }, park: { select: { id: true, slug: true, name: true } } },
   }));
   const context = feed && (await getStayContext(feed.park.slug));

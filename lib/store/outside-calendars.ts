@@ -77,14 +77,15 @@ export interface CalendarTurn {
 /** How long after one reading, or one try, the next is due: minutes. */
 export const minutesBetween = 15;
 
-/** Takes turns at up to `most` calendars that are due. Several processes may ask at once: each calendar is given to one. */
+/** Takes turns at up to `most` calendars that are due. Several processes may ask at once: each calendar is given to one. Those of sites out of use wait. */
 export async function takeDueTurns(most: number): Promise<CalendarTurn[]> {
   return inStore(() => client().$queryRaw<CalendarTurn[]>`
     update outside_calendar c set next_read_at = clock_timestamp() + make_interval(mins => ${minutesBetween}::int)
     from park p
     where p.id = c.park_id and c.id in (
-      select id from outside_calendar where removed_at is null and next_read_at <= clock_timestamp()
-      order by next_read_at limit ${most}::int for update skip locked)
+      select due.id from outside_calendar due join site s on s.id = due.site_id
+      where due.removed_at is null and due.next_read_at <= clock_timestamp() and s.retired_at is null
+      order by due.next_read_at limit ${most}::int for update of due skip locked)
     returning c.id::text, p.slug as park, c.name, c.url, clock_timestamp() as began`);
 }
 
@@ -93,7 +94,8 @@ export async function takeTurn(actor: Actor, parkSlug: string, calendarId: strin
   requireStaff(actor, parkSlug, ["manager"]);
   const [turn] = await inStore(() => client().$queryRaw<CalendarTurn[]>`
     update outside_calendar c set next_read_at = clock_timestamp() + make_interval(mins => ${minutesBetween}::int)
-    from park p where p.id = c.park_id and p.slug = ${parkSlug} and c.id = ${calendarId}::uuid and c.removed_at is null
+    from park p, site s
+    where p.id = c.park_id and p.slug = ${parkSlug} and s.id = c.site_id and s.retired_at is null and c.id = ${calendarId}::uuid and c.removed_at is null
     returning c.id::text, p.slug as park, c.name, c.url, clock_timestamp() as began`);
   if (!turn) throw notThere("the calendar");
   return turn;

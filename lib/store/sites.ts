@@ -34,13 +34,21 @@ export async function listSiteIds(parkSlug: string): Promise<string[]> {
   return rows.map(({ siteId }) => siteId);
 }
 
-/** One site of a park by its id, or null. */
 /** What the site's post says, by which people know it; its id where it says nothing, or there is no such site. */
 export async function getSiteLabel(parkSlug: string, siteId: string): Promise<string> {
-  return (await getSite(parkSlug, siteId))?.label ?? siteId;
+  return (await getSiteOnRecord(parkSlug, siteId))?.label ?? siteId;
 }
 
+/** One site of a park by its id; null where there is none, or it is out of use. */
 export async function getSite(parkSlug: string, siteId: string): Promise<Site | null> {
+  const row = await inStore(() =>
+    client().site.findFirst({ where: { siteId, park: { slug: parkSlug }, retiredAt: null }, select: { record: true } }),
+  );
+  return row && siteSchema.parse(row.record);
+}
+
+/** One site of a park by its id, in use or not: past stays are still on it. */
+export async function getSiteOnRecord(parkSlug: string, siteId: string): Promise<Site | null> {
   const row = await inStore(() =>
     client().site.findFirst({ where: { siteId, park: { slug: parkSlug } }, select: { record: true } }),
   );

@@ -8,7 +8,7 @@ import { inStore, StayRefused } from "./errors";
 import { client } from "./client";
 import type { Prisma } from "./generated/client";
 import { latestCard } from "./rates";
-import { getSite } from "./sites";
+import { getSiteOnRecord } from "./sites";
 import { requireStaff, type Actor } from "./stays-actor";
 import { readStay, type Stay } from "./stays-record";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
@@ -101,7 +101,7 @@ export async function hasQuote(tx: Prisma.TransactionClient, stayId: string): Pr
 /** What a stay would cost on a site, or on any with what is wanted, in the rates in force; nothing is kept. Null where the park has none, or no such site. */
 export async function quoteFor(parkSlug: string, { site: siteId, wanted }: { readonly site: string | null | undefined; readonly wanted: Wanted }, nights: Nights, rig: Rig): Promise<QuoteOutcome | null> {
   const latest = await inStore(() => latestCard(client(), { slug: parkSlug }));
-  const site = siteId ? await getSite(parkSlug, siteId) : null;
+  const site = siteId ? await getSiteOnRecord(parkSlug, siteId) : null;
   if (!latest || (siteId && !site)) return null;
   return quoteStay(latest.card, { nights, hookups: site ? hookupsOf(site) : { services: wanted.services, amps: null }, party: partyOf(rig) });
 }

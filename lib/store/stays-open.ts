@@ -118,10 +118,10 @@ export function holdUntil(to: StayState, now: number, { holdMinutes, answerHours
   return to === "requested" && answerHours !== null ? new Date(now + answerHours * 3_600_000) : null;
 }
 
-/** The park's site of that id. */
+/** The park's site of that id, in use. */
 export async function findSite({ tx, park }: StayTransaction, siteId: string): Promise<SiteRow> {
-  const site = await tx.site.findUnique({ where: { parkId_siteId: { parkId: park.id, siteId } }, select: { id: true, siteId: true } });
-  if (!site) throw notThere(`site ${siteId}`);
+  const site = await tx.site.findUnique({ where: { parkId_siteId: { parkId: park.id, siteId } }, select: { id: true, siteId: true, retiredAt: true } });
+  if (!site || site.retiredAt !== null) throw notThere(`site ${siteId}`);
   return site;
 }
 

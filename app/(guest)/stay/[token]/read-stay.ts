@@ -6,7 +6,7 @@ import { costOfCancelling, dateIn, daysBetween, judgeMove, mayChange, termsOf, t
 import { getStayContext, type StayContext } from "@/lib/store/park-settings";
 import { getPark, type Park } from "@/lib/store/parks";
 import { getRates } from "@/lib/store/rates";
-import { listSites } from "@/lib/store/sites";
+import { getSiteOnRecord, listSites } from "@/lib/store/sites";
 import type { Stay } from "@/lib/store/stays";
 import { getStay } from "@/lib/store/stays-change";
 import { findByLink } from "@/lib/store/stays-links";
@@ -47,7 +47,7 @@ export const readStayOf = cache(async (token: string): Promise<GuestStay | null>
     stay.state === "held" ? quoteFor(park.slug, stay, stay.nights, stay.rig) : null,
     stay.state === "cancelled" ? getCancelledAt(actor, park.slug, stay.id) : null,
   ]);
-  const site = sites.find(({ id }) => id === stay.site) ?? null;
+  const site = sites.find(({ id }) => id === stay.site) ?? (stay.site === null ? null : await getSiteOnRecord(park.slug, stay.site));
   const facts = { guestsMay: context.settings.guestsMay, daysToArrival: daysBetween(context.today, stay.nights.arrive), runOut: stay.until !== null && stay.until <= context.now };
   const terms = termsOf(account.quotes, context.settings.cancellation);
   return {

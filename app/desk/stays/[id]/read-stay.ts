@@ -9,7 +9,7 @@ import { listLoans, listStock, type Loan } from "@/lib/store/loans";
 import { getStayContext, type StayContext } from "@/lib/store/park-settings";
 import { getPark, type Park } from "@/lib/store/parks";
 import { getRates } from "@/lib/store/rates";
-import { listSites } from "@/lib/store/sites";
+import { getSiteOnRecord, listSites } from "@/lib/store/sites";
 import { listNotes, type StayNote } from "@/lib/store/stay-notes";
 import { listAudit, type AuditEntry } from "@/lib/store/stays-audit";
 import { listCompanions, type BoardStay } from "@/lib/store/stays-board";
@@ -56,10 +56,12 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
     listAudit(actor, park.slug, id),
     stay.together === null ? [] : listCompanions(actor, park.slug, stay.together, id),
   ]);
-  const labels = new Map(sites.map((site) => [site.id, site.label ?? site.id]));
+  // One that is out of use is in no list, while the stays it had can still be read.
+  const site = sites.find(({ id: siteId }) => siteId === stay.site) ?? (stay.site === null ? null : await getSiteOnRecord(park.slug, stay.site));
+  const labels = new Map([...sites, ...(site ? [site] : [])].map(({ id: siteId, label }) => [siteId, label ?? siteId]));
   return {
     stay, park, context, result, found, account, notes, loans, stock, history,
-    site: sites.find((site) => site.id === stay.site) ?? null,
+    site,
     currency: account.quotes[0]?.currency ?? rates?.card.currency ?? "USD",
     cost: costOfCancelling(termsOf(account.quotes, context.settings.cancellation), { nights: stay.nights, total: account.total, paid: account.paid, today: context.today }),
     companions,
