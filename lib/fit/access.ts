@@ -8,6 +8,8 @@ import type { AccessResult, Change, FitResult, Pose, Reason, Remedy } from "./ty
 const SHIFTS: readonly (readonly [along: number, across: number])[] = [[-600, 0], [-1200, 0], [-2400, 0], [600, 0], [0, 300], [0, -300], [-1200, 300], [-1200, -300]];
 /** So many of them at most: each costs as much as the first. */
 const MOST_POSES = 6;
+/** A way that is short of more room than this out at the mouth is not mended by standing a step further on, mm. */
+const NEARLY = 300;
 /** How much of a score a way that is tight and on the blind side takes off. */
 const WAY_SHARE = 0.1, ROOM_OF_IT = 0.7;
 
@@ -22,25 +24,32 @@ export function withAccess(it: Case, result: FitResult, { remedies = false }: { 
   const first = findAccess(site, rig, [pose], policy)!;
   if (first.way) return reached(result, first, first.way, it, 0);
   if (first.barred?.scope === "pad") return barred(it, result, first.barred, remedies);
-  const other = verdict === "ask" ? null : throughAnother(it, result, pose);
+  const other = verdict === "ask" ? null : throughAnother(it, result, pose, isMendable(first.nearest, it));
   return other ?? { ...result, access: NOT_FOUND, score: result.score * (1 - WAY_SHARE), reasons: [{ code: "access:not-found", parts: [], short: null }, ...result.reasons] };
 }
 
 const NOT_FOUND: AccessResult = { state: "not-found", from: null, sight: null, room: null };
 
-/** The roomiest pose that a way leads to, of those near the answer's and of the other heading's. */
-function throughAnother(it: Case, result: FitResult, pose: Pose): FitResult | null {
+/** Whether standing elsewhere nearby may help: little is missing, or it is missing where the rig comes to stand. */
+function isMendable(nearest: Way | null, { rig }: Case): boolean {
+  if (!nearest) return false;
+  const { room, tightest: { leg, along }, legs } = nearest;
+  return room >= -NEARLY || along > legs[leg]!.drive.reached - rig.body.length;
+}
+
+/** The roomiest pose that a way leads to: of the other heading's, and where it was nearly found of those near by. */
+function throughAnother(it: Case, result: FitResult, pose: Pose, nearly: boolean): FitResult | null {
   const { at, roomiest } = elsewhere(it, result), least = Math.min(it.policy.tight, result.room ?? 0);
-  const poses = nearby(roomiest, pose, at, least);
+  const poses = nearby(roomiest, pose, at, least, nearly ? SHIFTS : []);
   const access = poses.length === 0 ? null : findAccess(it.site, it.rig, poses, it.policy);
   if (!access?.way) return null;
   const there = at(access.way.pose, least);
   return there && reached(there, access, access.way, it, Math.hypot(access.way.pose.x - pose.x, access.way.pose.y - pose.y));
 }
 
-function nearby(roomiest: readonly Pose[], tried: Pose, at: Elsewhere, least: number): Pose[] {
+function nearby(roomiest: readonly Pose[], tried: Pose, at: Elsewhere, least: number, shifts: typeof SHIFTS): Pose[] {
   const poses: Pose[] = roomiest.filter((pose) => pose !== tried && at(pose, least));
-  for (const [along, across] of SHIFTS) for (const { x, y, heading } of roomiest) {
+  for (const [along, across] of shifts) for (const { x, y, heading } of roomiest) {
     const pose = { x: x + along, y: y + across, heading };
     if (poses.length < MOST_POSES && at(pose, least)) poses.push(pose);
   }
