@@ -1,4 +1,4 @@
-import type { Access, DrawnLeg, FilmedWay, Nearest, Spotting, Way } from "@/lib/access";
+import type { Access, DrawnLeg, FilmedWay, Nearest, Scrape, Spotting, Way } from "@/lib/access";
 
 /** How a rig comes onto a site, as plain data for words and drawings. */
 export interface WayIn extends Pick<Access, "state" | "barred" | "unmeasured"> {
@@ -9,6 +9,8 @@ export interface WayIn extends Pick<Access, "state" | "barred" | "unmeasured"> {
   readonly nearest: WayShown | null;
   /** A pull-through whose way in was found, but none out over its far road; null where that is no question. */
   readonly leave: Access["leave"];
+  /** Where its lowest part may touch the ground at a measured change of slope. */
+  readonly scrapes: readonly Scrape[];
 }
 
 export interface WayShown extends Pick<Way, "from" | "sight" | "room" | "tightest"> {

@@ -1,4 +1,4 @@
-import { drawWay, filmWay, findAccess, nearestOf, placeSpotters, trainOf, wayGroundOf, type ParkedPose, type Spotting, type Train, type Way, type WayGround } from "@/lib/access";
+import { drawWay, filmWay, findAccess, nearestOf, placeSpotters, scrapesOf, trainOf, wayGroundOf, type ParkedPose, type Spotting, type Train, type Way, type WayGround } from "@/lib/access";
 import type { WayIn, WayShown } from "@/lib/card/way";
 import type { Policy } from "@/lib/fit";
 import type { Site } from "@/lib/park";
@@ -21,7 +21,7 @@ export function findWayIn({ site, rig, pose, policy }: WayAsked): WayIn | null {
   if (!access || !ground) return null;
   const { state, barred, unmeasured, leave } = access, train = trainOf(rig);
   const guided = (way: Way | null) => way && shown(ground, train, way, placeSpotters(ground, train, way, policy), policy);
-  return { state, barred, unmeasured, leave, way: guided(access.way), other: guided(access.other), nearest: access.nearest && shown(ground, train, access.nearest, { posts: [], unseen: [] }, policy) };
+  return { state, barred, unmeasured, leave, scrapes: scrapesOf(site, train, policy.headroom), way: guided(access.way), other: guided(access.other), nearest: access.nearest && shown(ground, train, access.nearest, { posts: [], unseen: [] }, policy) };
 }
 
 function shown(ground: WayGround, train: Train, way: Way, spotting: Spotting, policy: Policy): WayShown {

@@ -37,7 +37,7 @@ describe("the way in on the card", () => {
     const stood = demo("c04", "demo-tt-31"), way = wayOf(stood)!;
     expect(way).toMatchObject({ state: "not-found", way: null });
     expect(said(stood, way)).toEqual(["No way in was found on the measurements. Staff checks it on the ground before you drive in. Call the desk."]);
-    const barred: WayIn = { state: "no", barred: { code: "barred-between", things: ["cedar"], scope: "pad" }, unmeasured: ["gate"], way: null, other: null, nearest: null, leave: null };
+    const barred: WayIn = { state: "no", barred: { code: "barred-between", things: ["cedar"], scope: "pad" }, unmeasured: ["gate"], way: null, other: null, nearest: null, leave: null, scrapes: [] };
     expect(said(stood, barred)).toEqual(["On the measurements this rig cannot get to its place. Call the desk before you come.", "What is in the way: the cedar.", "Not measured: gate. Look up."]);
   });
 
