@@ -1,3 +1,4 @@
+import type { DrawnLeg } from "@/lib/access";
 import type { FitResult, NeedResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
@@ -5,7 +6,7 @@ import type { Rig, RigPart } from "@/lib/rig";
 import type { Lendable } from "@/lib/stays";
 import { bringSentence, catalogueOf, numbersFor, siteThing } from "@/lib/wording";
 import { arrival as words, runNames } from "@/lib/wording/en/arrival";
-import type { WayIn } from "./way";
+import type { WayIn, WayShown } from "./way";
 import type { Overhead } from "./overhead";
 import type { SetUp, Step } from "./set-up";
 
@@ -59,13 +60,14 @@ function stepInWords(step: Step, subject: Subject): Said {
   const { steps } = words, n = numbersFor(subject.units);
   switch (step.does) {
     case "look": return { title: steps.look.title, lines: [...steps.look.lines, ...(step.overhead.length > 0 ? step.overhead.map((one) => overheadLine(one, subject)) : [steps.look.none])] };
+    case "uncouple": return { title: steps.uncouple.title, lines: [...(step.backsIn ? [steps.uncouple.backs] : []), ...steps.uncouple.lines] };
     case "stand": return { title: steps.stand.title, lines: [...standLines(step, subject), steps.stand.slow] };
     case "check": return { title: step.unhitches ? steps.check.title.unhitch : steps.check.title.stay, lines: checkLines(step, subject) };
     case "level-side": {
       const { raise, check, drive, flat, title } = steps["level-side"];
       return { title, lines: step.tilt ? [raise(words.side[step.tilt.low], n.lacking(step.tilt.lift), step.tilt.blocks), check, drive] : [flat] };
     }
-    case "chock": return { title: steps.chock.title, lines: [...steps.chock.lines, ...(step.falls === null ? [] : [steps.chock.falls(`${step.falls.toFixed(1)}%`)])] };
+    case "chock": return { title: steps.chock.title, lines: [...steps.chock.lines, ...(step.falls === null ? [] : [steps.chock.falls(`${step.falls.toFixed(1)}%`), step.unhitches ? steps.chock.hitched : steps.chock.braked])] };
     case "unhitch": return { title: steps.unhitch.title, lines: steps.unhitch.lines };
     case "level-along": {
       const { trailer, motor, flat, wheels, title } = steps["level-along"], { tilt } = step;
@@ -83,13 +85,13 @@ function stepInWords(step: Step, subject: Subject): Said {
 
 type Of<Does extends Step["does"]> = Extract<Step, { does: Does }>;
 
-function standLines({ marks, backsIn }: Of<"stand">, subject: Subject): string[] {
+function standLines({ marks, comes }: Of<"stand">, subject: Subject): string[] {
   const { stand } = words.steps, n = numbersFor(subject.units);
   const { left, right } = marks.toEdges;
   return [
-    backsIn ? words.pose.backIn : words.pose.driveIn,
+    words.pose[comes],
     ...marks.beside.map(({ id, side, ahead, off }) => (ahead >= 0 ? stand.beside : stand.behind)(nameOf(id, subject), words.side[side], n.measured(Math.abs(ahead)), n.measured(off))),
-    ...(marks.toEnd === null ? [] : [stand.end[backsIn ? "back" : "front"](n.measured(marks.toEnd))]),
+    ...(marks.toEnd === null ? [] : [stand.end[comes === "backs-in" ? "back" : "front"](n.measured(marks.toEnd))]),
     ...(left === null || right === null ? [] : [stand.edges(n.measured(left), n.measured(right))]),
   ];
 }
@@ -103,7 +105,7 @@ function checkLines({ parts, needs }: Of<"check">, { rig, units }: Subject): str
   const { check } = words.steps, n = numbersFor(units);
   return [
     ...check.lines,
-    ...parts.map((part) => check.part(catalogueOf().things.full({ type: "part", part }))),
+    ...(parts.length > 0 ? [check.parts(named(parts))] : []),
     ...needs.filter(({ route }) => route !== null).map(({ service, own, route }) => check.run(runNames[service], n.spare(own), n.lacking(route!))),
     ...(rig.supports.some(({ kind }) => kind === "jack") ? [check.jacks] : []),
   ];
@@ -148,23 +150,53 @@ function runLines(said: RunWords, { route, own, extra }: NeedResult, { units }: 
   return [...(route === null ? [] : [said.run(n.lacking(route), n.spare(own))]), ...(extra > 0 ? [said.extra(n.lacking(extra))] : [])];
 }
 
-function wayLines(it: WayIn | null, subject: Subject): string[] {
+/** How to come in, in sentences: from which side, in sight or blind, tightest where, helpers' places; or why no way is told. */
+export function wayLines(it: WayIn | null, subject: Subject): string[] {
   const { way: said } = words, names = (ids: readonly string[]) => ids.map((id) => nameOf(id, subject));
   if (!it) return [said.unknown];
   const unmeasured = it.unmeasured.length > 0 ? [said.unmeasured(names(it.unmeasured))] : [];
   if (!it.way) return [...(it.state === "no" ? [said.none, ...(it.barred && it.barred.things.length > 0 ? [said.noneFor(names(it.barred.things))] : [])] : [said.notFound]), ...unmeasured];
-  const { from, sight, room, tightest, legs, spotting: { posts, unseen }, usual } = it.way, n = numbersFor(subject.units);
-  const backs = legs[0]?.gear === "reverse", other = tightest.other === "ground" ? said.ground : nameOf(tightest.other, subject);
+  const { from, sight, gap, legs, spotting: { posts, unseen }, usual } = it.way, n = numbersFor(subject.units);
+  const backs = legs[0]?.gear === "reverse", other = gap.other === "ground" ? said.ground : nameOf(gap.other, subject);
   return [
     said.from(from),
     backs ? said[sight] : said.forward,
-    said.room(n.spare(Math.max(0, room)), said.parts[tightest.part], other),
+    said.room(n.spare(Math.max(0, gap.gap ?? 0)), said.parts[gap.part], other),
     ...posts.map(({ away }, i) => said.post(i + 1, n.spare(away))),
     ...(posts.length === 0 ? [said.noPost] : unseen.length > 0 ? [said.unseen] : []),
     ...(posts.some(({ onRoad }) => onRoad) ? [said.onRoad] : []),
+    ...scrapeLines(it, subject),
     ...unmeasured,
+    ...wayOut(it, it.way, subject),
     ...(usual ? [said.usual] : []),
   ];
+}
+
+/** What is known of changes of slope: nothing where none was measured, and then it is said so. */
+function scrapeLines({ scrapes }: WayIn, { site, units }: Subject): string[] {
+  const { scrape: said } = words.way, n = numbersFor(units), breaks = site.approach?.gradeBreaks ?? [];
+  if (breaks.length === 0) return [said.unmeasured];
+  return breaks.flatMap(({ at, change }) => {
+    const where = said.where[at < 0 ? "before" : "inside"](n.measured(Math.abs(at))), there = scrapes.filter((one) => one.at === at);
+    const told = said[change > 0 ? "dip" : "crest"](where);
+    return there.length > 0 ? there.map(({ part }) => `${told} ${said.may(said.parts[part])}`) : [`${told} ${said.none}`];
+  });
+}
+
+/** How to leave again: on over the far road, or back onto the one in front. */
+function wayOut({ leave }: WayIn, { legs, from }: WayShown, { site }: Subject): string[] {
+  const { out: said } = words.way, first = legs[0]!, away = legs.find(({ kind }) => kind === "out");
+  if (away) return [said.on(turnOf(away))];
+  if (leave === "not-found") return [said.notFound];
+  return site.entry === "pull-through" ? [said.open] : [first.gear === "reverse" ? said.forward(from) : said.backward];
+}
+
+/** To which side the rig has turned at the end of a leg, as its driver sees it. */
+function turnOf({ line }: DrawnLeg): "left" | "right" | "straight" {
+  const [a, b, c, d] = [line[0]!, line[1] ?? line[0]!, line.at(-2) ?? line[0]!, line.at(-1)!];
+  const cross = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0]), along = (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]);
+  const turned = Math.atan2(cross, along);
+  return Math.abs(turned) < Math.PI / 8 ? "straight" : turned > 0 ? "left" : "right";
 }
 
 /** At most five: where to stop, level, power, sewer or water, and what hangs lowest. */
@@ -175,7 +207,7 @@ function fiveLines(subject: Subject, { steps, side, along, trailer }: SetUp): Ca
   const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && (trailer && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => text !== null);
   const lines = [
     stand && { name: names.stop, text: standLines(stand, subject)[1] ?? standLines(stand, subject)[0]! },
-    { name: names.level, text: level.length > 0 ? level.join(", ") : words.levelEnough },
+    { name: names.level, text: level.length > 0 ? words.levels(level) : words.levelEnough },
     power && { name: names.power, text: `${words.steps.power.receptacle(power.power.receptacle, power.power.through)} ${power.need.route === null ? "" : words.steps.power.run(n.lacking(power.need.route), n.spare(power.need.own))}`.trim() },
     sewer?.need.fall && sewer.need.route !== null ? { name: names.sewer, text: words.steps.sewer.fall(n.spare(sewer.need.fall.drop), n.measured(sewer.need.route)) } : water && water.need.route !== null ? { name: names.water, text: words.steps.water.run(n.lacking(water.need.route), n.spare(water.need.own)) } : undefined,
     lowest && { name: names.up, text: overheadLine(lowest, subject) },

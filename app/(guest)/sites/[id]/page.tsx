@@ -18,6 +18,7 @@ import { loopsOf } from "../loops";
 import { RigLine } from "../rig-line";
 import { Stopped } from "../stopped";
 import { ForNights } from "./for-nights";
+import { GettingInSection } from "./getting-in-section";
 import { Locator } from "./locator";
 import { SetUp } from "./set-up";
 import { SiteFacts } from "./site-facts";
@@ -51,12 +52,12 @@ export default async function SitePage({ params, searchParams }: PageProps) {
       </div>
       <h1>{words.title(site.label ?? site.id)}</h1>
       {form ? <RigLine form={form} /> : <p>{words.noRig} <Link href="/" prefetch={false}>{words.chooseRig}</Link></p>}
-      <Body asked={asked} site={site} standpoint={standpoint} missed={one(query.missed) !== undefined} />
+      <Body asked={asked} site={site} standpoint={standpoint} missed={one(query.missed) !== undefined} from={one(query.from)} />
     </main>
   );
 }
 
-async function Body({ asked, site, standpoint, missed }: { readonly asked: Asked; readonly site: Site; readonly standpoint: Standpoint; readonly missed: boolean }) {
+async function Body({ asked, site, standpoint, missed, from }: { readonly asked: Asked; readonly site: Site; readonly standpoint: Standpoint; readonly missed: boolean; readonly from: string | undefined }) {
   const { guestSites } = catalogueOf();
   const { form, units, sites, park } = asked, rig = form?.rig;
   const record = readParkRecord(park.record);
@@ -78,6 +79,7 @@ async function Body({ asked, site, standpoint, missed }: { readonly asked: Asked
         </div>
         <Plan site={site} rig={rig ?? undefined} result={result} units={units} />
       </div>
+      {rig && result && <GettingInSection site={site} rig={rig} result={result} policy={park.policy} units={units} from={from === "left" || from === "right" ? from : null} hrefFrom={(side) => `${siteAddress(site.id, standpoint)}&from=${side}#getting-in`} />}
       <Below asked={asked} site={site} record={record} result={result ?? null} standpoint={standpoint} />
     </>
   );

@@ -1,0 +1,104 @@
+"use client";
+
+import { useId, useMemo, type KeyboardEvent, type ReactNode } from "react";
+import { wayIn as words } from "@/lib/wording/en/way-in";
+import { MovingMarks } from "./moving-marks";
+import { saidAt, type Move, type Playhead } from "./playhead";
+import { PlayerControls } from "./player-controls";
+import type { Reel } from "./reel";
+import { usePlayhead } from "./use-playhead";
+import styles from "./way-player.module.css";
+
+/** One way as the server hands it out: what moves as numbers, what stands still drawn already. */
+export interface PlayedWay {
+  readonly from: "left" | "right";
+  readonly title: string;
+  /** The page that shows this way first, for where no script runs; nothing where there is none. */
+  readonly href?: string;
+  readonly width: number;
+  readonly height: number;
+  readonly reel: Reel;
+  readonly patterns: ReactNode;
+  readonly ground: ReactNode;
+  readonly overhead: ReactNode;
+  readonly texts: ReactNode;
+  readonly legend: ReactNode;
+  readonly stills: ReactNode;
+  readonly told?: ReactNode;
+}
+
+interface WayPlayerProps {
+  readonly id: string;
+  readonly ways: readonly PlayedWay[];
+  /** The way shown first, by its place. */
+  readonly first?: number;
+}
+
+/** The way in on a plan to scale, to run, stop and step through. Before anything is pressed, and where no script runs, it is one still of the whole way. */
+export function WayPlayer({ id, ways, first = 0 }: WayPlayerProps) {
+  const reels = useMemo(() => ways.map(({ reel }) => reel), [ways]);
+  const [playhead, move] = usePlayhead(reels, first);
+  const shown = ways[playhead.way]!, drawing = `${id}-${playhead.way}`, hint = useId();
+  return (
+    <div className={styles.player}>
+      <div className={styles.picture}>
+        <div className={styles.plan} tabIndex={0} role="group" aria-label={words.plan} aria-describedby={hint} onKeyDown={(event) => pressKey(event, move)}>
+          <svg className={styles.sheet} viewBox={`0 0 ${shown.width} ${shown.height.toFixed(1)}`} role="img" aria-label={shown.title}>
+            {shown.patterns}
+            <g clipPath={`url(#${drawing}-clip)`}>
+              <g id={`${drawing}-ground`}>{shown.ground}</g>
+              <MovingMarks id={drawing} reel={shown.reel} playhead={playhead} />
+              <g id={`${drawing}-overhead`}>{shown.overhead}</g>
+            </g>
+            {shown.texts}
+            <Posts id={drawing} reel={shown.reel} playhead={playhead} />
+          </svg>
+        </div>
+        <p id={hint} className={styles.keys}>{words.keys}</p>
+        {shown.legend}
+      </div>
+      <div className={styles.panel}>
+        <Moment ways={reels} playhead={playhead} />
+        <PlayerControls ways={ways} playhead={playhead} move={move} />
+        {shown.told}
+      </div>
+      {shown.stills}
+    </div>
+  );
+}
+
+function Moment({ ways, playhead }: { readonly ways: readonly Reel[]; readonly playhead: Playhead }) {
+  return (
+    <div className={styles.moment}>
+      <p className={styles.said}>{saidAt(ways, playhead)}</p>
+      <p className={styles.rule}>{words.rule}</p>
+      <p className={styles.aloud} role="status" aria-live="polite">{playhead.told}</p>
+    </div>
+  );
+}
+
+const KEYS: Readonly<Record<string, Move["do"] & ("toggle" | "step-on" | "step-back" | "begin" | "end" | "next-leg" | "leg-before" | "tell")>> = {
+  " ": "toggle", ArrowRight: "step-on", ArrowUp: "step-on", ArrowLeft: "step-back", ArrowDown: "step-back", Home: "begin", End: "end", PageDown: "next-leg", PageUp: "leg-before", t: "tell", T: "tell",
+};
+
+function pressKey(event: KeyboardEvent, move: (what: Move) => void) {
+  const what = KEYS[event.key];
+  if (!what || event.ctrlKey || event.metaKey || event.altKey) return;
+  event.preventDefault();
+  move({ do: what });
+}
+
+/** Helpers' places by their numbers; the one in use is filled. */
+function Posts({ id, reel: { posts, legs }, playhead: { leg, along, fresh } }: { readonly id: string; readonly reel: Reel; readonly playhead: Playhead }) {
+  const { rows, helpers } = legs[leg]!, at = rows.findLastIndex((row) => row[0]! <= along + 1), used = fresh ? undefined : helpers[at]?.[0];
+  return (
+    <g id={`${id}-posts`}>
+      {posts.map(({ at: [x, y] }, i) => (
+        <g key={i} className={i === used ? styles.postUsed : styles.post}>
+          <circle cx={x} cy={y} r="9" />
+          <text x={x} y={y} textAnchor="middle" dominantBaseline="central">{i + 1}</text>
+        </g>
+      ))}
+    </g>
+  );
+}
