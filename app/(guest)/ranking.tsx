@@ -67,6 +67,7 @@ function SiteEntry({ result, site, rig, policy, standpoint, priceOf, plan }: Ent
         </div>
         {priceOf?.(site) && <p className={styles.price}>{priceOf(site)}</p>}
         <Asks result={result} site={site} rig={rig} units={units} />
+        <NoWayIn result={result} site={site} rig={rig} units={units} />
         <p className={styles.why}>{unbroken(placeInWords(site, rig, result, policy.comfort, units))}</p>
         <Bring result={result} rig={rig} units={units} />
         <Reasons result={result} site={site} rig={rig} units={units} />
@@ -91,10 +92,20 @@ export function Asks({ result: { asks }, site, rig, units }: { readonly result: 
   return asks.map((ask) => <p key={`${ask.field} ${ask.turnsAt}`} className={styles.ask}>{unbroken(askSentence(ask, site, rig, units))}</p>);
 }
 
+/** What comes before all else where a rig fits but no way in was found: a yes alone would send it there. */
+export function NoWayIn({ result, site, rig, units }: { readonly result: FitResult; readonly site: Site; readonly rig: Rig; readonly units: Units }) {
+  const reason = result.reasons.find(isNoWayIn);
+  return reason ? <p className={styles.ask}>{unbroken(sentence(reason, site, rig, units, result))}</p> : null;
+}
+
+export function isNoWayIn({ code }: Reason): boolean {
+  return code === "access:not-found";
+}
+
 /** The further reasons: all but the first of a refusal, which its one line has told already. */
 function Reasons({ result, site, rig, units }: { readonly result: FitResult; readonly site: Site; readonly rig: Rig; readonly units: Units }) {
   const told = result.pose ? null : result.reasons.find((r) => !r.code.startsWith("wish:"));
-  const rest = result.reasons.filter((r) => r !== told && (result.pose !== null || !r.code.startsWith("wish:")));
+  const rest = result.reasons.filter((r) => r !== told && !isNoWayIn(r) && (result.pose !== null || !r.code.startsWith("wish:")));
   if (rest.length === 0) return null;
   return <ReasonList reasons={rest} result={result} site={site} rig={rig} units={units} />;
 }

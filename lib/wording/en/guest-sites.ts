@@ -35,7 +35,7 @@ export const guestSites = {
       "How limbs and posts are today. They count as they were on the day of the survey.",
       "What the neighbors put up: their rigs, awnings and cars are not on any plan.",
       "Wet ground. A pad that carries a rig in July may not in April.",
-      "The way in. Turns, the lane and other cars are not checked, only where the rig stands.",
+      "The road before the site: gates, bends and other cars on the way there. From the road in front, the way in is checked where it was measured; each site says so.",
     ],
     decides: "The person on the ground decides. If it looks wrong when you get there, it is wrong.",
   },

@@ -116,7 +116,7 @@ export function learnStaff({ n }: { readonly n: Numbers }) {
 
     undecidedTitle: "What is not decided",
     undecided: [
-      "The way in: whether the rig gets around the loop and through the turn.",
+      "Whether the rig gets around the loop. From the road in front of the site, a way in is looked for where the approach was measured; that none was found is no proof, and you have to look.",
       "What was not measured, or has changed since. A limb that sagged is not in the record.",
       "A rig that stands askew. It stands along x.",
       "Ground that is not a plane. Its misfit is told, not used.",

@@ -144,7 +144,7 @@ function guest({ n, policy }: Taught) {
     tight: `Tight means that less than ${n.lacking(policy.tight)} is left on top of the gap that is always kept. It fits, but go slow and have a helper.`,
     untoldTitle: "What no answer tells you",
     untold: [
-      "The way in. Sharp turns, gates and limbs over the road are not checked. Ask the park.",
+      "The road to the site. Sharp turns, gates and limbs before it are not checked. The turn in from the road in front is, where it was measured.",
       "What nobody measured. A limb that came down last night is in no list.",
       "A rig that stands at a slant. It is taken to stand in line with the pad.",
       "If the site is free, and what it costs.",

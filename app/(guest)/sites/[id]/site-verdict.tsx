@@ -4,7 +4,7 @@ import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { catalogueOf, remediesInWords, unbroken } from "@/lib/wording";
-import { Asks, Bring, ReasonList } from "../../ranking";
+import { Asks, Bring, isNoWayIn, NoWayIn, ReasonList } from "../../ranking";
 import styles from "./site.module.css";
 
 interface SiteVerdictProps {
@@ -19,13 +19,15 @@ interface SiteVerdictProps {
 /** The answer in words: the verdict, what to bring, why, and what would change it. */
 export function SiteVerdict({ site, rig, result, units, sought }: SiteVerdictProps) {
   const { guestSites: { site: words }, verdicts } = catalogueOf();
+  const reasons = result.reasons.filter((reason) => !isNoWayIn(reason));
   return (
     <section aria-labelledby="verdict">
       <h2 id="verdict" className={styles.verdict}><VerdictMark verdict={result.verdict} /> {verdicts[result.verdict].label}</h2>
       <p className={styles.line}>{verdicts[result.verdict].line}</p>
       <Asks result={result} site={site} rig={rig} units={units} />
+      <NoWayIn result={result} site={site} rig={rig} units={units} />
       <Bring result={result} rig={rig} units={units} />
-      {result.reasons.length > 0 && <><h3>{words.reasons}</h3><ReasonList reasons={result.reasons} result={result} site={site} rig={rig} units={units} /></>}
+      {reasons.length > 0 && <><h3>{words.reasons}</h3><ReasonList reasons={reasons} result={result} site={site} rig={rig} units={units} /></>}
       {sought && result.verdict === "no" && <Remedies result={result} site={site} rig={rig} units={units} />}
     </section>
   );
