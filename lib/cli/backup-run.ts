@@ -57,7 +57,7 @@ export function dayOf(iso: string): string {
   return `${iso.slice(0, 16).replace("T", " ")} UTC`;
 }
 
-function parse(usage: string, options: NonNullable<ParseArgsConfig["options"]>) {
+function parse(usage: string, options: NonNullable<ParseArgsConfig["options"]>): { readonly values: Readonly<Record<string, unknown>>; readonly positionals: readonly string[] } {
   try {
     return parseArgs({ allowPositionals: true, options: { ...options, help: { type: "boolean", short: "h" } } });
   } catch (error) {

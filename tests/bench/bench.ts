@@ -20,11 +20,11 @@ import { sweep, type Swept } from "./sweep-baseline";
 import { reportTurning } from "./turning";
 
 /**
- * `npm run bench`: see README.md here. `fits` or `stays` for that part alone, `--quick` for fewer rounds and questions,
+ * `npm run bench`: see README.md here. `fits`, `stays` or `backup` for that part alone, `--quick` for fewer rounds and questions,
  * `--seed N` for another generated park and another sample, `--no-page` for stays without the built application and a
  * browser. Prints what it finds; never fails for being slow.
  */
-const PARTS = ["fits", "stays"];
+const PARTS = ["fits", "stays", "backup"];
 const { values, positionals } = parseArgs({ allowPositionals: true, allowNegative: true, options: { page: { type: "boolean", default: true }, quick: { type: "boolean", default: false }, seed: { type: "string", default: "1" } } });
 const quick = values.quick, seed = Number(values.seed);
 if (!Number.isInteger(seed)) throw new Error(`--seed takes a whole number, got ${values.seed}`);
@@ -53,6 +53,10 @@ if (asked("fits")) {
   const spent = costOf(main);
   await reportMatrix(demo, rigs, policy, aim);
   console.log(`\nAll but the matrix took ${digits(spent.wall / 1000)} s on the wall and ${digits(spent.cpu / 1000)} s of CPU; load ${loadNow()} at the end.`);
+}
+if (asked("backup")) {
+  const { benchBackup } = await import("./backup");
+  await benchBackup({ quick, seed });
 }
 if (asked("stays")) {
   const { benchStays } = await import("./stays");

@@ -2,8 +2,8 @@ import { z } from "zod";
 
 /** The first line of every backup. Its number counts changes of the format. */
 export const firstLine = "Padwright backup 1\n";
-/** How the first line of any version begins. */
-export const familyName = "Padwright backup ";
+/** The first line of one in a format that was made later. */
+export const otherVersion = /^Padwright backup \d+\n/;
 /** The last line: `sha256 `, 64 hex digits of everything before it, a line end. */
 export const lastLineLength = 72;
 export const lastLine = (digest: string): Buffer => Buffer.from(`sha256 ${digest}\n`);

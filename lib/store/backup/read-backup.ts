@@ -5,7 +5,7 @@ import { pipeline } from "node:stream/promises";
 import { createGunzip } from "node:zlib";
 import type { z } from "zod";
 import { Fault, explainSystemError } from "../fault";
-import { endSchema, familyName, firstLine, frameLimit, headerLimit, headerSchema, kinds, lastLineLength, lastLinePattern, sequencesSchema, tableSchema, tallySchema, type Header, type Sequences, type TableStart, type Tally } from "./format";
+import { endSchema, firstLine, frameLimit, headerLimit, headerSchema, kinds, lastLineLength, lastLinePattern, otherVersion, sequencesSchema, tableSchema, tallySchema, type Header, type Sequences, type TableStart, type Tally } from "./format";
 import { sameTally, tallying, type Tallying } from "./tallying";
 
 /** What a backup holds, in the order of the file. A table's rows come between its start and its end. */
@@ -89,7 +89,7 @@ async function readStart(handle: FileHandle, file: string, size: number): Promis
   await handle.read(bytes, 0, bytes.length, 0);
   const first = bytes.subarray(0, firstLine.length).toString("latin1");
   if (first !== firstLine) {
-    if (first.startsWith(familyName) && /^\d+$/.test(first.slice(familyName.length).trim())) throw new Fault(`${file} was written by a newer Padwright. Update Padwright; nothing was changed.`);
+    if (otherVersion.test(bytes.subarray(0, 40).toString("latin1"))) throw new Fault(`${file} was written by a newer Padwright. Update Padwright; nothing was changed.`);
     throw new Fault(`${file} is no backup made by Padwright, or its first line is damaged. Nothing was changed.`);
   }
   const end = bytes.indexOf(10, firstLine.length);
@@ -191,7 +191,7 @@ class FrameFault extends Error {}
 
 /** Takes frames out of chunks that are cut anywhere. */
 async function* readFrames(chunks: AsyncIterable<Buffer>): AsyncGenerator<{ kind: number; payload: Buffer }> {
-  let rest = Buffer.alloc(0);
+  let rest: Buffer = Buffer.alloc(0);
   for await (const chunk of chunks) {
     rest = rest.length === 0 ? chunk : Buffer.concat([rest, chunk]);
     let at = 0;

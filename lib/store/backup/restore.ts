@@ -43,7 +43,8 @@ export async function restore(url: string, file: string, options: RestoreOptions
     await migrate(url, options.migrations, migrations.length);
     await inOneTransaction(sql, (tx) => fill(tx, file, options));
     const migrated = await migrate(url, options.migrations);
-    await sql`analyze`;
+    // Without counts of its rows, the database would look for them in the wrong ways at first.
+    await sql`analyze ${sql(checked.header.tables)}`;
     return { ...checked, migrated, parks: await parkNames(sql) };
   } catch (error) {
     throw explain(error);
