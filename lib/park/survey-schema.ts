@@ -64,13 +64,21 @@ const READ_BY: Readonly<Record<SurveyMethod, readonly string[]>> = {
 };
 
 const readings = z.object({
-  tapes: optional(z.array(tapeReading).min(1, "needs at least one tape").max(50)).describe("Distances to a point, each from a known one."),
+  tapes: optional(z.array(tapeReading).min(1, "needs at least one tape").max(20)).describe("Distances to a point, each from a known one."),
   side: optional(z.enum(["left", "right"], "must be left or right")).describe("With tapes: on which side of the line from the first known point to the second."),
   ring: optional(z.object({
-    sides: z.array(extent).min(3, "needs at least three sides").max(100).describe("From corner 0 to 1, 1 to 2, and round (mm)."),
-    diagonals: list(diagonal, 500).describe("Between corners by their numbers from 0."),
+    sides: z.array(extent).min(3, "needs at least three sides").max(30).describe("From corner 0 to 1, 1 to 2, and round (mm)."),
+    diagonals: list(diagonal, 100).describe("Between corners by their numbers from 0."),
+    inward: list(count, 30).describe("Corners that point into the outline."),
     error: optional(length),
-  })).describe("An outline by its sides and diagonals."),
+  }).check(across((ring, fault) => {
+    const corners = Array.isArray(ring.sides) ? ring.sides.length : Infinity;
+    if (!Array.isArray(ring.diagonals)) return;
+    ring.diagonals.forEach((d, i) => {
+      for (const end of ["from", "to"] as const) if (d?.[end] >= corners) fault(["diagonals", i, end], `has no such corner: they are numbered from 0 to ${corners - 1}`);
+      if (d?.from === d?.to) fault(["diagonals", i, "to"], "must be another corner than the one it comes from");
+    });
+  }))).describe("An outline by its sides and diagonals."),
   offset: optional(z.object({
     base: optional(z.tuple([knownPoint, knownPoint])).describe("From the first toward the second; the site's own x axis from its origin where left out."),
     along: coordinate, across: coordinate.describe("To the left of who looks along the base (mm)."),

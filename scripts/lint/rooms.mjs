@@ -9,6 +9,7 @@ export const pureRooms = [
   "plane",
   "search",
   "park",
+  "survey",
   "rig",
   "turning",
   "access",
@@ -16,6 +17,7 @@ export const pureRooms = [
   "stays",
   "assign",
   "insight",
+  "exchange",
   "wording",
 ];
 
@@ -28,7 +30,7 @@ export const outerRooms = {
 };
 
 /** Packages that are as pure as the rooms that use them. */
-export const purePackages = ["zod", "earcut", "robust-predicates"];
+export const purePackages = ["zod", "earcut", "robust-predicates", "csv-parse/sync", "csv-stringify/sync"];
 
 /** The rooms of lib/ that `room` may import, itself included. */
 export function permittedRooms(room) {

@@ -1,0 +1,14 @@
+export * from "./types";
+export { surveyTolerances, usualError, type SurveyTolerances } from "./tolerances";
+export { placeByTapes, type Side, type Tape, type TapeOptions, type TapePlacement } from "./tapes";
+export { placeByOffsets, type Offset } from "./offsets";
+export { closeRing, type Ring, type RingDistance, type RingOptions } from "./ring";
+export { fitPlane, slopeByDegrees, slopeByLevel, type PlaneFit, type SpotHeight } from "./slopes";
+export { heightByAngle, radiusByGirth, type AngleReading } from "./heights";
+export { carriedCovariance, errorOfSum, workedOut } from "./propagation";
+export { apartUnlessOne, ellipseOf, errorToward, evenly, EXACT, turnedSpread } from "./spread";
+export { placesOf, type SitePlaces } from "./chain";
+export { latestOf, measurementOf } from "./latest";
+export { dueOf, dueOn, isThere, usualAgain, yearsUntilAgain, type Due } from "./due";
+export { isGuess, progressOf, progressOfLoop, type SurveyItem, type SurveyProgress, type SurveyState } from "./progress";
+export { RANGE_ERRORS, unknownsOf, type UncertainNumber } from "./uncertain";
