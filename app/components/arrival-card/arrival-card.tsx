@@ -43,7 +43,7 @@ export function ArrivalCard({ site, rig, result, units, lends, way, park, addres
       <section aria-labelledby="way">
         <h2 id="way">{words.wayTitle}</h2>
         <ul className={styles.lines}>{wayLines.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
-        {way?.way && <WayDrawing site={site} way={way.way} gap={numbersFor(units).spare(Math.max(0, way.way.room))} />}
+        {way && <WayDrawing site={site} way={way} units={units} />}
       </section>
       <section className={styles.where} aria-labelledby="where">
         <h2 id="where">{words.whereToStop}</h2>
