@@ -1,0 +1,16 @@
+export * from "./bounds";
+export type { CellKind, Json } from "./cells";
+export { unitsOf } from "./numbers";
+export * from "./compare";
+export * from "./csv-text";
+export * from "./decode";
+export * from "./faults";
+export * from "./geo-frame";
+export * from "./geo-write";
+export * from "./inventory";
+export * from "./json-text";
+export * from "./origin";
+export * from "./paths";
+export * from "./plan-import";
+export * from "./tables";
+export * from "./write";
