@@ -86,16 +86,19 @@ export async function changeSites(actor: Manager, changes: readonly SiteChange[]
   requireStaff(actor, actor.park, ["manager"]);
   requireSound(changes);
   if (changes.length === 0) return new Map();
-  return inStayTransaction(actor, actor.park, why.trim() === "" ? undefined : why.trim(), async (at) => {
-    await at.tx.$queryRaw`select set_config('padwright.cause', ${cause}, true)`;
-    const present = await lockSites(at, changes);
-    requireFresh(changes, present);
-    for (const part of inParts(changes.filter(({ record }) => record === null))) await retire(at, part);
-    const kept = changes.flatMap(({ siteId, record }) => (record === null ? [] : [{ siteId, record }]));
-    for (const part of inParts(kept.filter(({ siteId }) => present.has(siteId)))) await rewrite(at, part);
-    for (const part of inParts(kept.filter(({ siteId }) => !present.has(siteId)))) await add(at, part);
-    return readVersions(at, changes);
-  }, PATIENCE);
+  return inStayTransaction(actor, actor.park, why.trim() === "" ? undefined : why.trim(), (at) => changeSitesWithin(at, changes, cause), PATIENCE);
+}
+
+/** The same within a transaction that changes more than sites, and that a manager began. The records have been held to their schema. */
+export async function changeSitesWithin(at: StayTransaction, changes: readonly SiteChange[], cause: ChangeCause): Promise<Map<string, number>> {
+  await at.tx.$queryRaw`select set_config('padwright.cause', ${cause}, true)`;
+  const present = await lockSites(at, changes);
+  requireFresh(changes, present);
+  for (const part of inParts(changes.filter(({ record }) => record === null))) await retire(at, part);
+  const kept = changes.flatMap(({ siteId, record }) => (record === null ? [] : [{ siteId, record }]));
+  for (const part of inParts(kept.filter(({ siteId }) => present.has(siteId)))) await rewrite(at, part);
+  for (const part of inParts(kept.filter(({ siteId }) => !present.has(siteId)))) await add(at, part);
+  return readVersions(at, changes);
 }
 
 /** A record that a site has or had. */
@@ -137,7 +140,7 @@ export async function restoreRevision(actor: Manager, siteId: string, number: nu
 }
 
 /** How long a change of many sites may take, milliseconds: ten thousand take some seconds. */
-const PATIENCE = 120_000;
+export const PATIENCE = 120_000;
 /** How many sites a statement changes: some thousand kilobytes of records. */
 const PART = 500;
 
@@ -147,8 +150,8 @@ interface SiteRow {
   readonly retired: boolean;
 }
 
-/** Every fault of every record, and of the list of changes itself. */
-function requireSound(changes: readonly SiteChange[]): void {
+/** Every fault of every record, and of the list of changes itself, as {@link SiteFaults}. */
+export function requireSound(changes: readonly SiteChange[]): void {
   const seen = new Set<string>();
   const faults = changes.flatMap(({ siteId, record }) => {
     const twice = seen.has(siteId) ? [{ siteId, path: [], message: "is changed twice at once" }] : [];
