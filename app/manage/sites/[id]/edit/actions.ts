@@ -1,0 +1,49 @@
+"use server";
+
+import { siteSchema } from "@/lib/park";
+import { settleSurvey } from "@/lib/park/edit/survey";
+import type { Draft } from "@/lib/park/edit/record";
+import { getSiteAt } from "@/lib/store/site-changes";
+import { createDraft } from "@/lib/store/site-drafts";
+import { usualError } from "@/lib/survey/tolerances";
+import { staffSession } from "../../../../staff-session";
+import { dateOf } from "../../../age";
+
+/** How whoever edits knows the new numbers of a surveyed site. */
+export type Knowing = "tape" | "from-plan" | "estimated";
+
+export interface Proposed {
+  readonly siteId: string;
+  readonly base: number | null;
+  readonly record: unknown;
+  readonly knowing: Knowing | null;
+}
+
+export type ProposeAnswer = { readonly ok: true; readonly address: string } | { readonly ok: false; /** Nobody is signed in who may. */ readonly gone: boolean };
+
+/** No record of a site is larger, bytes: some hundred times the largest of the demo park. */
+const LARGEST = 900_000;
+
+/** Keeps an edited record to be looked at, and says where. What is wrong with it keeps it out, as in the editor. */
+export async function proposeChange({ siteId, base, record, knowing }: Proposed): Promise<ProposeAnswer> {
+  const session = await staffSession();
+  if (session?.actor.kind !== "manager") return { ok: false, gone: true };
+  const { actor } = session;
+  const sound = typeof siteId === "string" && (base === null || Number.isInteger(base)) && JSON.stringify(record ?? null).length < LARGEST && siteSchema.safeParse(record).success;
+  if (!sound) return { ok: false, gone: false };
+  const before = await getSiteAt(actor, siteId);
+  const edited = record as Draft;
+  const how = knowing === "tape" || knowing === "estimated" ? knowing : "from-plan";
+  const settled = before && knowing !== null ? settleSurvey(before.record, edited, { how, error: usualError(how, USUAL), on: dateOf(new Date()), by: initialsOf(session.name) }) : edited;
+  const id = await createDraft(actor, { siteId, base, record: settled, cause: "edit" });
+  return { ok: true, address: `/manage/sites/${encodeURIComponent(siteId)}/change?draft=${id}` };
+}
+
+/** Errors grow with what is measured; this far lie things on a site, mm. */
+const USUAL = 10_000;
+
+/** A survey names people by a short mark. */
+function initialsOf(name: string): string {
+  const initials = name.split(/\s+/).flatMap((word) => word.slice(0, 1)).join("").toUpperCase();
+  return initials === "" ? name.slice(0, 80) || "?" : initials.slice(0, 4);
+}
