@@ -45,12 +45,14 @@ const LEAST_TURN = 0.05, MOST_TURN = 3.0;
 /** `hand` is 1 where the way out leads to the left, -1 to the right; `tail` how far along the road, mm, after the curve. */
 export function wayOut(start: PathPoint, lane: Lane, { far, radius }: Choice, hand: 1 | -1, steered: Steered, tail: number): WayOut | NoWayOut {
   const along = offsetPath(lane, -hand * far);
-  if (!along || along.pieces.some(({ from }) => Math.abs(from) > steered.sharpest)) return { short: Infinity };
+  if (!along) return { short: Infinity };
   const met = meetingsWith(start, along, radius, steered);
   const best = met.filter(({ ahead }) => ahead >= 0).sort((a, b) => a.ahead - b.ahead)[0];
   if (!best) return { short: met.length === 0 ? Infinity : Math.min(...met.map(({ ahead }) => -ahead)) };
-  const curve = curveOf(best.turn, radius, steered), length = curve.reduce((sum, p) => sum + p.length, 0);
-  const path = makePath(start, [straight(best.ahead), ...curve, ...restOf(along, best.at, tail)]);
+  const curve = curveOf(best.turn, radius, steered), length = curve.reduce((sum, p) => sum + p.length, 0), rest = restOf(along, best.at, tail);
+  // A corner of the road that is tighter bars only the ways that lead past it.
+  if (rest.some(({ from }) => Math.abs(from) > steered.sharpest)) return { short: Infinity };
+  const path = makePath(start, [straight(best.ahead), ...curve, ...rest]);
   return { path, turnBegins: best.ahead, turnEnds: best.ahead + length };
 }
 

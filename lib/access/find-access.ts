@@ -3,7 +3,7 @@ import type { AssumedField, Rig } from "@/lib/rig";
 import { defaultTolerances } from "@/lib/turning";
 import { judgeFor, meetingAt, type Judge } from "./judge";
 import { findBarred } from "./necessary";
-import { proveBend, proveRoom } from "./prove";
+import { proveBend, proveRoom, steersWithin } from "./prove";
 import { isBeyond, reverseLane, type Lane } from "./road";
 import { findBest, type BestTrial } from "./search";
 import { trainOf } from "./train";
@@ -78,7 +78,7 @@ function provenLeg(judge: Judge, { task, trial }: BestTrial): ProvenLeg {
   return {
     leg: { kind: task.kind, drive, room: proof.room, bound: proof.bound, sharpestBend: bend.sharpest, unsurveyed: unsurveyedOf(task.lane, trial.drive.path.pointAt, drive.reached) },
     tightest: { ...meetingAt(judge, c), along },
-    holds: drive.complete && parked && bend.holds && proof.bound >= -judge.keep.touch,
+    holds: drive.complete && parked && bend.holds && steersWithin(judge, drive) && proof.bound >= -judge.keep.touch,
   };
 }
 

@@ -1,5 +1,6 @@
 import { bodySpeed, defaultTolerances, leastAlong, type Configuration, type Drive } from "@/lib/turning";
 import { fastestPoints, roomAt, type Judge } from "./judge";
+import { LOCK_ENOUGH } from "./trial";
 
 /** What is known of a drive's room. */
 export interface Proof {
@@ -28,6 +29,21 @@ export function proveRoom(judge: Judge, drive: Drive): Proof {
   if (found.value >= -judge.keep.touch && found.bound < -judge.keep.touch) found = least(FINE);
   return { room: found.value, along: found.along, bound: found.bound };
 }
+
+/**
+ * Whether the front wheels turn no further than they can. Their angle follows the path's curvature and nears what that asks for, so it can only
+ * pass the limit on pieces that bend more than the vehicle can. Those are looked at this often: between two looks the angle strays from a line
+ * by `bend * step^2 / 8`, a ten-thousandth of a radian.
+ */
+export function steersWithin({ train }: Judge, { path, at }: Drive): boolean {
+  return path.pieces.every(({ from, to, length }, i) => {
+    if (Math.max(Math.abs(from), Math.abs(to)) <= train.sharpest) return true;
+    const looks = Math.max(4, Math.ceil(length / STEERED));
+    return Array.from({ length: looks + 1 }, (_, k) => at(path.starts[i]! + (length * k) / looks).steer).every((steer) => Math.abs(steer) <= train.lock + LOCK_ENOUGH);
+  });
+}
+
+const STEERED = 120;
 
 /** The sharpest bend of any hitch over a drive, radians, and whether it is proven to stay within the train's limit. */
 export function proveBend({ train }: Judge, drive: Drive): { sharpest: number; holds: boolean } {

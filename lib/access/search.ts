@@ -29,21 +29,28 @@ const TURNING_SHARE = 0.02;
  */
 export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | null {
   const { comfort } = judge.keep, tightest = HAIR / judge.train.sharpest;
-  const value = ({ room, turning }: Worth) => Math.min(room, comfort) + TURNING_SHARE * Math.min(turning, comfort);
+  // To a hundredth of a millimetre: rounding then decides nothing, and a mirrored site has the mirrored way.
+  const value = ({ room, turning }: Worth) => Math.round((Math.min(room, comfort) + TURNING_SHARE * Math.min(turning, comfort)) * 100) / 100;
   const tried: (BestTrial & { value: number })[] = [];
   let best: (BestTrial & { value: number }) | null = null;
-  const look = (task: LegTask, choice: Choice) => {
+  // What is left early is worth no more than what it has to beat, and by how much less nobody knows: so it never has to beat another task's.
+  const look = (task: LegTask, choice: Choice, beats: BestTrial | null) => {
     const trial = tryChoice(judge, task, choice);
     if ("short" in trial) return null;
-    const worth = worthOf(judge, trial, task.kind, best ? Math.min(comfort, best.worth.room) - 1 : -Infinity), found = { task, trial, worth, value: value(worth) };
+    const worth = worthOf(judge, trial, task.kind, beats ? Math.min(comfort, beats.worth.room) - 1 : -Infinity), found = { task, trial, worth, value: value(worth) };
     if (!best || found.value > best.value) best = found;
     return found;
   };
   const done = () => best !== null && best.value >= value({ room: comfort, turning: comfort });
-  for (const task of tasks) for (const times of RADII) for (const place of PLACES) for (const bend of bendsFor(judge, task)) {
-    if (done()) return best;
-    const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend });
-    if (found) tried.push(found);
+  for (const task of tasks) {
+    let own: (BestTrial & { value: number }) | null = null;
+    for (const times of RADII) for (const place of PLACES) for (const bend of bendsFor(judge, task)) {
+      if (done()) return best;
+      const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend }, own);
+      if (!found) continue;
+      tried.push(found);
+      if (!own || found.value > own.value) own = found;
+    }
   }
   for (const start of beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)) climb(judge, start, tightest, look, done);
   return best;
@@ -55,7 +62,7 @@ function beginningsOf<T extends BestTrial>(sorted: readonly T[], tasks: number):
   return heads.slice(0, tasks === 1 ? STARTS : MOST_TASKS);
 }
 
-type Look = (task: LegTask, choice: Choice) => (BestTrial & { value: number }) | null;
+type Look = (task: LegTask, choice: Choice, beats: BestTrial | null) => (BestTrial & { value: number }) | null;
 
 function climb(judge: Judge, start: BestTrial & { value: number }, tightest: number, look: Look, done: () => boolean): void {
   const { task } = start, most = widest(judge, task), sharpest = Math.max(...bendsFor(judge, task)) / BENDS.at(-1)!;
@@ -70,7 +77,7 @@ function climb(judge: Judge, start: BestTrial & { value: number }, tightest: num
     let moved = false;
     for (const next of around) {
       if (next.far === choice.far && next.radius === choice.radius && next.bend === choice.bend) continue;
-      const found = look(task, next);
+      const found = look(task, next, here);
       if (found && found.value > here.value) [here, moved] = [found, true];
     }
     if (!moved) [far, radius, bend] = [far / 2, radius / 2, bend / 2];

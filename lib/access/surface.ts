@@ -19,11 +19,15 @@ export type Segment = readonly [Point, Point];
 export function surfaceOf(outlines: readonly (readonly Point[])[], bridge: number): Surface {
   const boxes = outlines.map(boundsOf), corners = outlines.map((outline) => Float64Array.from(outline.flat()));
   const holds = (x: number, y: number) => corners.some((ring, i) => within(boxes[i]!, x, y) && isWithin(ring, x, y));
-  const rim = rimOf(outlines, bridge, holds), all = boundsOf(outlines.flat());
-  const bridged = (x: number, y: number) => ACROSS.some(([dx, dy]) => holds(x + dx * bridge, y + dy * bridge) && holds(x - dx * bridge, y - dy * bridge));
-  // Only a gap that has a rim of its own is one: so near a rim nothing is bridged.
-  const inside = (x: number, y: number, toRim = Infinity) => holds(x, y) || (toRim > bridge && bridged(x, y));
+  const rim = rimOf(outlines, bridge, corners), all = boundsOf(outlines.flat());
   const cells = new Map<number, RimCell>(), edges = flat(rim);
+  // Where no rim is near, ground on both sides is enough. Near one, as outside of a corner that turns in, it has to be reached past no rim.
+  const farBridged = (x: number, y: number) => ACROSS.some(([dx, dy]) => holds(x + dx * bridge, y + dy * bridge) && holds(x - dx * bridge, y - dy * bridge));
+  const nearBridged = (x: number, y: number) => ACROSS.some(([dx, dy]) => {
+    const there = entryOf(corners, x, y, dx * bridge, dy * bridge), back = entryOf(corners, x, y, -dx * bridge, -dy * bridge);
+    return there + back <= 1 && [there, -back].every((t) => toSegments(edges, x + t * dx * bridge, y + t * dy * bridge) > SHORTEST);
+  });
+  const inside = (x: number, y: number, toRim = Infinity) => holds(x, y) || (toRim > bridge ? farBridged(x, y) : nearBridged(x, y));
   const depth = (x: number, y: number) => {
     const ix = Math.floor(x / CELL), iy = Math.floor(y / CELL), key = ix * 1_000_003 + iy;
     let cell = cells.get(key);
@@ -77,25 +81,45 @@ function nearestOn(rim: readonly Segment[], p: Point): Point {
   return best;
 }
 
-/** Edges cut wherever another outline comes or goes beside them, and of the pieces those with ground on one side only. */
-function rimOf(outlines: readonly (readonly Point[])[], bridge: number, holds: (x: number, y: number) => boolean): Segment[] {
+/** Edges cut wherever an outline comes or goes within `bridge` beside them, and of the pieces those with no ground so near on one side. */
+function rimOf(outlines: readonly (readonly Point[])[], bridge: number, corners: readonly Float64Array[]): Segment[] {
   const rim: Segment[] = [];
-  outlines.forEach((outline, i) => outline.forEach((a, k) => {
-    const b = outline[(k + 1) % outline.length]!, long = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    const nx = -(b[1] - a[1]) / long, ny = (b[0] - a[0]) / long, cuts = [0, 1];
+  for (const outline of outlines) outline.forEach((a, k) => {
+    const b = outline[(k + 1) % outline.length]!, long = Math.hypot(b[0] - a[0], b[1] - a[1]), ex = (b[0] - a[0]) / long, ey = (b[1] - a[1]) / long, cuts = [0, 1];
     for (const off of [-bridge, 0, bridge]) {
-      const from: Point = [a[0] + nx * off, a[1] + ny * off], to: Point = [b[0] + nx * off, b[1] + ny * off];
-      outlines.forEach((other, j) => { if (j !== i) for (let m = 0; m < other.length; m++) cuts.push(...crossing(from, to, other[m]!, other[(m + 1) % other.length]!)); });
+      const from: Point = [a[0] - ey * off, a[1] + ex * off], to: Point = [b[0] - ey * off, b[1] + ex * off];
+      for (const other of outlines) other.forEach((p, m) => cuts.push(...crossing(from, to, p, other[(m + 1) % other.length]!)));
     }
-    cuts.sort((p, q) => p - q);
-    for (let m = 1; m < cuts.length; m++) {
-      const from = cuts[m - 1]!, to = cuts[m]!;
-      if ((to - from) * long < SHORTEST) continue;
-      const middle = (from + to) / 2, x = a[0] + (b[0] - a[0]) * middle, y = a[1] + (b[1] - a[1]) * middle;
-      if (holds(x + nx * bridge, y + ny * bridge) !== holds(x - nx * bridge, y - ny * bridge)) rim.push([mixed(a, b, from), mixed(a, b, to)]);
+    for (const p of outlines.flat()) if (Math.abs((p[1] - a[1]) * ex - (p[0] - a[0]) * ey) <= bridge) cuts.push(((p[0] - a[0]) * ex + (p[1] - a[1]) * ey) / long);
+    const within = cuts.filter((t) => t >= 0 && t <= 1).sort((p, q) => p - q);
+    for (let m = 1; m < within.length; m++) {
+      const from = within[m - 1]!, to = within[m]!, middle = mixed(a, b, (from + to) / 2);
+      if ((to - from) * long >= SHORTEST && [-1, 1].some((side) => isBare(corners, middle, -ey * side * bridge, ex * side * bridge))) rim.push([mixed(a, b, from), mixed(a, b, to)]);
     }
-  }));
+  });
   return rim;
+}
+
+/** Whether there is no ground beside a point of an edge, so far. */
+function isBare(corners: readonly Float64Array[], [px, py]: Point, dx: number, dy: number): boolean {
+  const off = SHORTEST / Math.hypot(dx, dy), x = px + dx * off, y = py + dy * off;
+  return !corners.some((ring) => isWithin(ring, x, y)) && entryOf(corners, x, y, dx * (1 - off), dy * (1 - off)) === Infinity;
+}
+
+/** How far along a stretch an outline is met first, as a share of it; Infinity where none is. */
+function entryOf(corners: readonly Float64Array[], x: number, y: number, dx: number, dy: number): number {
+  let least = Infinity;
+  for (const ring of corners) {
+    let px = ring[ring.length - 2]!, py = ring[ring.length - 1]!;
+    for (let i = 0; i < ring.length; i += 2) {
+      const qx = ring[i]!, qy = ring[i + 1]!, fx = qx - px, fy = qy - py, det = dx * fy - dy * fx;
+      const t = ((px - x) * fy - (py - y) * fx) / det, s = ((px - x) * dy - (py - y) * dx) / det;
+      if (det !== 0 && t >= 0 && t <= 1 && s >= 0 && s <= 1 && t < least) least = t;
+      px = qx;
+      py = qy;
+    }
+  }
+  return least;
 }
 
 /** Pieces of edges shorter than this decide nothing, mm. */

@@ -1,7 +1,7 @@
 import { radiansFromDegrees, type Radians } from "@/lib/measure";
 import { sitePoint, type SitePoint } from "@/lib/plane";
 import { hitchOf, isMotorized, steeringOf, type AssumedField, type AssumedNumber, type Rig, type Steering } from "@/lib/rig";
-import { bodyPoint, makeCombination, smallestFrontRadius, type BodyPoint, type Combination, type CombinationInput, type StartAngles } from "@/lib/turning";
+import { bodyPoint, largestSteer, makeCombination, smallestFrontRadius, type BodyPoint, type Combination, type CombinationInput, type StartAngles } from "@/lib/turning";
 import type { Meeting, ParkedPose } from "./types";
 
 /** A box fixed to a vehicle or unit of the train, between two heights. Millimetres, in that body's frame. */
@@ -21,6 +21,8 @@ export interface Train {
   readonly boxes: readonly (readonly TrainBox[])[];
   /** No path of the front axle may bend more, 1/mm. */
   readonly sharpest: number;
+  /** How far its wheels turn, radians. */
+  readonly lock: Radians;
   readonly maxBend: Radians | null;
   readonly driver: "left" | "right";
   /** Which body of the combination is the rig itself, and where that body's axle lies along the rig frame's u. */
@@ -42,7 +44,7 @@ export function trainOf(rig: Rig, numbers: Partial<Record<AssumedField, number>>
   return {
     combination, driver: steering.driver, floor: rig.body.floor, assumed: steering.assumed,
     boxes: motorized ? motorizedBoxes(rig, steering) : [[vehicleBox(steering)], trailerBoxes(rig, trailerAxle)],
-    sharpest: 1 / smallestFrontRadius(combination.vehicle)!,
+    sharpest: 1 / smallestFrontRadius(combination.vehicle)!, lock: largestSteer(combination.vehicle)!,
     maxBend: drawn ? radiansFromDegrees(drawn.maxHitchAngle) : null,
     rigBody: motorized ? 0 : 1, rigAxle: motorized ? steering.rearOverhang : trailerAxle,
     footprint: footprintOf(rig, motorized ? steering.rearOverhang : trailerAxle),

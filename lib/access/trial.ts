@@ -89,15 +89,18 @@ export function driveExactly(judge: Judge, { choice, drive, begin, span, turn }:
   return { choice, begin, drive: exact, span: [0, exact.reached], turn };
 }
 
-/** A moment's worth: room, less for what a hitch bends beyond its limit, in mm at arm's length. */
+/** A moment's worth: room, less for what a hitch or the front wheels turn beyond their limits, in mm at arm's length. */
 export function momentRoom(judge: Judge, c: Configuration, enough?: number): number {
-  const { maxBend } = judge.train;
-  let over = 0;
+  const { maxBend, lock } = judge.train;
+  // On a bent road the wheels are turned already where they are turned in further: a curve right for a straight one may ask for too much.
+  let over = Math.abs(c.steer) - lock - LOCK_ENOUGH;
   if (maxBend !== null) for (const bend of c.hitches) over = Math.max(over, Math.abs(bend) - maxBend);
   return over > 0 ? -1 - over * ARM : roomAt(judge, c, enough);
 }
 
 const ARM = 3000;
+/** Of the wheels turned all the way, radians: a tenth of a degree, which no maker's circle is good for. */
+export const LOCK_ENOUGH = Math.PI / 1800;
 
 /** Looks at moments far apart first, so that a bad way is left early; once below `enough` it looks no further. */
 export function worthOf(judge: Judge, { drive, span, turn }: Trial, kind: LegKind, enough: number): Worth {

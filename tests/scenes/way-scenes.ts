@@ -45,7 +45,7 @@ export function mirroredScene({ site, rig, poses }: WayScene): WayScene {
   return {
     site: {
       ...site, pad: { ...site.pad, outline: site.pad.outline.map(flip) },
-      obstacles: site.obstacles.map((o) => ({ ...o, at: o.at && flip(o.at), outline: o.outline?.map(flip) })),
+      obstacles: site.obstacles.map((o) => ({ ...o, at: o.at && flip(o.at), outline: o.outline?.map(flip) })), hookups: site.hookups.map((h) => ({ ...h, at: flip(h.at) })),
       approach: approach && {
         ...approach, road: road(approach.road), exitRoad: approach.exitRoad && road(approach.exitRoad), driveable: approach.driveable.map((g) => g.map(flip)),
         heightLimits: approach.heightLimits.map((l) => ({ ...l, across: [flip(l.across[0]), flip(l.across[1])] as typeof l.across })),

@@ -33,6 +33,25 @@ describe("ground put together", () => {
     }
   });
 
+  it("goes on past an edge where a strip lies beside it that is narrower than a gap: 90 mm of apron are ground too", () => {
+    const { depth, nearestOnRim } = surfaceOf([square(0, 0, 4000, 4000), square(0, -90, 4000, 500)], 100);
+    expect(depth(2000, 0)).toBeCloseTo(90, 6);
+    expect(depth(2000, -90)).toBeCloseTo(0, 6);
+    expect(nearestOnRim([2000, 0])).toEqual([2000, -90]);
+    // The same where the strip narrows along the edge.
+    expect(surfaceOf([square(0, 0, 4000, 4000), [[0, -200], [4000, 0], [4000, 500], [0, 500]]], 100).depth(3000, 0)).toBeCloseTo(50 * Math.cos(Math.atan(0.05)), 6);
+  });
+
+  it("is as deep just within a narrow gap as just beside it, at its mouth too", () => {
+    const { depth } = surfaceOf([square(0, 0, 4000, 4000), square(4060, 0, 4000, 4000)], 100);
+    for (const y of [20, 50, 80, 120, 300]) {
+      expect(depth(4030, y)).toBeGreaterThan(0);
+      for (const x of [3990, 4010, 4050, 4070]) expect(Math.abs(depth(x, y) - depth(4030, y))).toBeLessThanOrEqual(Math.abs(x - 4030) + 1e-9);
+    }
+    // Outside of a corner that turns in, ground is near on two sides, and there is none.
+    expect(surfaceOf([square(0, 0, 4000, 4000), square(-2000, 0, 2500, 1000)], 100).depth(-30, 1030)).toBeCloseTo(-30, 6);
+  });
+
   it("measures as far as an outline is, inside and out, for shapes strewn about", () => {
     const r = randomFrom(7), outlines = Array.from({ length: 5 }, () => square(between(r, 0, 9000), between(r, 0, 9000), between(r, 2000, 7000), between(r, 2000, 7000)));
     const { depth } = surfaceOf(outlines, 1);
