@@ -31,10 +31,6 @@ export function PlayerControls({ ways, playhead, move }: ControlsProps) {
           <button type="button" onClick={() => move({ do: "step-on" })}>{words.stepOn}</button>
         </div>
         <FarAlong {...{ ways, playhead, move }} />
-        <div className={styles.extras}>
-          <SpeedChoice playhead={playhead} move={move} />
-          <button type="button" className={styles.plain} onClick={() => move({ do: "tell" })}>{words.tell}</button>
-        </div>
       </div>
     </>
   );
@@ -69,14 +65,18 @@ function FarAlong({ ways, playhead, move }: ControlsProps) {
   );
 }
 
-function SpeedChoice({ playhead, move }: Pick<ControlsProps, "playhead" | "move">) {
+/** How fast, and the moment read out: for who does not see the drawing. */
+export function Extras({ playhead, move }: Pick<ControlsProps, "playhead" | "move">) {
   const id = useId();
   return (
-    <div className={styles.speed}>
-      <label htmlFor={id}>{words.speed}</label>
-      <select id={id} value={playhead.speed} onChange={(event) => move({ do: "speed", speed: event.target.value as Speed })}>
-        {(Object.keys(SPEEDS) as Speed[]).map((speed) => <option key={speed} value={speed}>{words.speeds[speed]}</option>)}
-      </select>
+    <div className={styles.extras}>
+      <div className={styles.speed}>
+        <label htmlFor={id}>{words.speed}</label>
+        <select id={id} value={playhead.speed} onChange={(event) => move({ do: "speed", speed: event.target.value as Speed })}>
+          {(Object.keys(SPEEDS) as Speed[]).map((speed) => <option key={speed} value={speed}>{words.speeds[speed]}</option>)}
+        </select>
+      </div>
+      <button type="button" className={styles.plain} onClick={() => move({ do: "tell" })}>{words.tell}</button>
     </div>
   );
 }

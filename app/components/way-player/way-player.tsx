@@ -4,7 +4,7 @@ import { useId, useMemo, type KeyboardEvent, type ReactNode } from "react";
 import { wayIn as words } from "@/lib/wording/en/way-in";
 import { MovingMarks } from "./moving-marks";
 import { saidAt, type Move, type Playhead } from "./playhead";
-import { PlayerControls } from "./player-controls";
+import { Extras, PlayerControls } from "./player-controls";
 import type { Reel } from "./reel";
 import { usePlayhead } from "./use-playhead";
 import styles from "./way-player.module.css";
@@ -54,13 +54,16 @@ export function WayPlayer({ id, ways, first = 0 }: WayPlayerProps) {
             <Posts id={drawing} reel={shown.reel} playhead={playhead} />
           </svg>
         </div>
-        <p id={hint} className={styles.keys}>{words.keys}</p>
-        {shown.legend}
       </div>
       <div className={styles.panel}>
-        <Moment ways={reels} playhead={playhead} />
         <PlayerControls ways={ways} playhead={playhead} move={move} />
+        <Moment ways={reels} playhead={playhead} />
+        <Extras playhead={playhead} move={move} />
         {shown.told}
+      </div>
+      <div className={styles.reading}>
+        <p id={hint} className={styles.keys}>{words.keys}</p>
+        {shown.legend}
       </div>
       {shown.stills}
     </div>
