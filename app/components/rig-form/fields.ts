@@ -1,5 +1,5 @@
 import { parseLength, unitSystems, type BareUnit, type Units } from "@/lib/measure";
-import { isMotorized, overallLength, typicalSpread, type Inlet, type Rig, type RigPart, type TypicalSpread } from "@/lib/rig";
+import { isMotorized, overallLength, steeringOf, typicalSpread, type Inlet, type Rig, type RigPart, type TypicalSpread } from "@/lib/rig";
 import { catalogueOf, formatLength } from "@/lib/wording";
 import type { Outline } from "./outline";
 import type { Step } from "./steps";
@@ -24,6 +24,8 @@ export interface Field {
   readonly zero: boolean;
   /** A bare number counts in inches or centimetres. */
   readonly small: boolean;
+  /** Nobody knows it, not even of a rig that the park keeps: the typical number is no measurement. */
+  readonly untold?: boolean;
 }
 
 export type What =
@@ -31,7 +33,13 @@ export type What =
   | "start" | "end" | "depth" | "from" | "to"
   | "inletAt" | "inletHeight"
   | "powerCord" | "waterHose" | "sewerHose" | "liftSide" | "liftAlong"
-  | "towLength";
+  | "towLength" | SteerInput;
+
+/** What steers, for the way in alone; asked for where it decides. */
+export const steerInputs = ["turningCircle", "wheelbase", "hitchBehind"] as const;
+export type SteerInput = (typeof steerInputs)[number];
+/** Their names in the rig's record. */
+export const driveNames = { turningCircle: "turningCircle", wheelbase: "wheelbase", hitchBehind: "hitchBehindAxle" } as const satisfies Record<SteerInput, string>;
 
 export const countFields = ["adults", "children", "pets", "tents"] as const;
 export type CountField = (typeof countFields)[number];
@@ -111,6 +119,18 @@ export function gearFields({ rig, inlets }: Outline): Field[] {
 export function towFields({ rig }: Outline): Field[] {
   return rig.tow ? [field("towLength", "party", "towLength", rig.tow.length, typicalSpread(rig.kind).tow, "rig.tow.length", 15_000)] : [];
 }
+
+/** What steers the rig: no part of the fit, so that none of it is asked for there (`spread` 0). A fifth wheel's hitch lies over the axle, where no tape behind the bumper tells it. */
+export function steerFields(rig: Rig): Field[] {
+  const steering = steeringOf(rig), asked = steerInputs.filter((input) => input === "turningCircle" || (!isMotorized(rig.kind) && (input === "wheelbase" || rig.kind !== "fifth-wheel")));
+  return asked.map((input) => {
+    const name = driveNames[input];
+    const typical = name === "hitchBehindAxle" ? steering.drawn!.hitchBehindAxle : steering[name];
+    return field(input, "party", input, typical, 0, `rig.drive.${name}`, MOST_STEERING[input], { untold: rig.drive?.[name] === undefined });
+  });
+}
+
+const MOST_STEERING: Readonly<Record<SteerInput, number>> = { turningCircle: 60_000, wheelbase: 12_000, hitchBehind: 5000 };
 
 export function isEnd(side: RigPart["side"]): boolean {
   return side === "rear" || side === "front";

@@ -18,6 +18,9 @@ const USUAL: Readonly<Partial<Record<What, readonly [least: number, most: number
   liftSide: [0, 300],
   liftAlong: [0, 600],
   towLength: [3000, 7500],
+  turningCircle: [9000, 22_000],
+  wheelbase: [2300, 5000],
+  hitchBehind: [800, 2200],
 };
 
 /** How far outside its classes a length of a kind is still nothing to ask about. */

@@ -1,7 +1,7 @@
 import { isMotorized } from "@/lib/rig";
 import { catalogueOf } from "@/lib/wording";
 import { Check, CountRow, FieldRow } from "./field-row";
-import { countFields, wishes } from "./fields";
+import { countFields, steerInputs, wishes } from "./fields";
 import { NONE } from "./outline";
 import type { RigForm } from "./read";
 import styles from "./step-form.module.css";
@@ -20,6 +20,7 @@ export function PartyStep({ form }: { readonly form: RigForm }) {
         <div className={styles.counts}>{countFields.map((field) => <CountRow key={field} form={form} field={field} />)}</div>
       </fieldset>
       <Vehicle form={form} />
+      <Steering form={form} />
       <section className={styles.group}>
         <input type="hidden" name="accessible" value="0" />
         <Check name="accessible" value="1" on={rig.party.accessible}>{words.accessible}</Check>
@@ -54,5 +55,20 @@ function Vehicle({ form }: { readonly form: RigForm }) {
       </div>
       {length && <FieldRow form={form} field={length} />}
     </section>
+  );
+}
+
+/** What steers the rig: folded away, as the usual numbers do where the way in does not hang on them. */
+function Steering({ form }: { readonly form: RigForm }) {
+  const { guestRig: { party: words } } = catalogueOf();
+  const fields = form.fields.filter(({ input }) => (steerInputs as readonly string[]).includes(input));
+  if (fields.length === 0) return null;
+  const open = fields.some(({ input }) => form.texts[input] !== "" || form.faults[input] !== undefined);
+  return (
+    <details className={styles.group} open={open}>
+      <summary>{isMotorized(form.base.kind) ? words.steersItself : words.steers}</summary>
+      <p className={styles.quiet}>{words.steersHelp}</p>
+      {fields.map((field) => <FieldRow key={field.input} form={form} field={field} />)}
+    </details>
   );
 }

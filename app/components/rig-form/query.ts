@@ -21,7 +21,7 @@ function addLengths(query: URLSearchParams, params: Params, { kind }: Start, uni
   for (const asked of fields) {
     const text = typed(params[asked.input]);
     // What a kept rig is known to be needs no telling; a typical number that was typed is a measured one from then on.
-    if (text === undefined || (kind === null && isAsShown(text, asked, units))) continue;
+    if (text === undefined || (kind === null && asked.untold !== true && isAsShown(text, asked, units))) continue;
     query.set(asked.input, withUnit(text, asked, units));
   }
 }

@@ -2,7 +2,7 @@ import type { Units } from "@/lib/measure";
 import { rigSchema, type Rig, type RigPart } from "@/lib/rig";
 import { catalogueOf } from "@/lib/wording";
 import { assumedOf, type Assumed } from "./assumed";
-import { countFields, fromWall, gearFields, inletFields, isEnd, partFields, readCount, readLength, sizeFields, towFields, typicalText, wallOf, type CountField, type Field } from "./fields";
+import { countFields, fromWall, gearFields, inletFields, isEnd, partFields, readCount, readLength, driveNames, sizeFields, steerFields, steerInputs, towFields, typicalText, wallOf, type CountField, type Field } from "./fields";
 import { notesOn } from "./notes";
 import { outlineOf, type Outline } from "./outline";
 import { one, typed, type Params } from "./params";
@@ -56,7 +56,7 @@ export function readRigForm(params: Params, start: Start, units: Units): RigForm
   const sized = inSize(reader, base, size);
   const outline = outlineOf(sized, params);
   const spans = outline.parts.map(({ part }) => readPart(reader, part, sized));
-  const fields = [...size, ...replaced(partFields(outline), spans), ...inletFields(outline), ...gearFields(outline), ...towFields(outline)];
+  const fields = [...size, ...replaced(partFields(outline), spans), ...inletFields(outline), ...gearFields(outline), ...towFields(outline), ...steerFields(withTow(reader, outline))];
   const drawn = measuredOutline(reader, outline, spans, fields);
   const counts = readCounts(reader, base);
   const read = Object.keys(reader.faults).length === 0 ? rigSchema.safeParse({ ...drawn.rig, party: { ...drawn.rig.party, ...counts } }) : null;
@@ -86,7 +86,7 @@ class Reader {
   typed(asked: Field): number | null {
     const text = typed(this.params[asked.input]);
     if (text === undefined) return null;
-    const read = readLength(text, asked, this.units, this.measured);
+    const read = readLength(text, asked, this.units, this.measured && asked.untold !== true);
     if (read.ok) return (this.values[asked.input] = read.value);
     this.fail(asked.input, read.fault);
     return null;
@@ -102,8 +102,14 @@ class Reader {
   }
 
   show(asked: Field): void {
-    this.texts[asked.input] = typed(this.params[asked.input]) ?? (this.measured ? typicalText(asked, this.units) : "");
+    this.texts[asked.input] = typed(this.params[asked.input]) ?? (this.measured && asked.untold !== true ? typicalText(asked, this.units) : "");
   }
+}
+
+/** What is usual of what steers goes by how long that is. */
+function withTow(reader: Reader, { rig }: Outline): Rig {
+  const [length] = towFields({ rig } as Outline);
+  return rig.tow && length ? { ...rig, tow: { ...rig.tow, length: reader.number(length) } } : rig;
 }
 
 /** Less than this is no body to live in: the hitch was taken for the whole, or a unit for another. */
@@ -190,9 +196,23 @@ function measuredOutline(reader: Reader, outline: Outline, spans: readonly Span[
       liftSide: value("liftSide", gear.liftSide), liftAlong: value("liftAlong", gear.liftAlong),
     },
     tow: tow && { ...tow, length: value("towLength", tow.length) },
+    ...steered(reader, rig, fields),
   };
   return { rig: measured, parts, inlets };
 }
+
+/** What was typed of what steers; nothing where nobody knows anything of it. */
+function steered(reader: Reader, { drive }: Rig, fields: readonly Field[]): Pick<Rig, "drive"> {
+  const told = steerInputs.flatMap((input) => {
+    const asked = fields.find((f) => f.input === input), value = asked ? reader.typed(asked) : null;
+    return value === null ? [] : [[driveNames[input], value] as const];
+  });
+  return told.length === 0 ? { drive } : { drive: { ...NOTHING_KNOWN, ...drive, ...Object.fromEntries(told) } };
+}
+
+const NOTHING_KNOWN: NonNullable<Rig["drive"]> = {
+  wheelbase: undefined, frontOverhang: undefined, rearOverhang: undefined, track: undefined, turningCircle: undefined, hitchBehindAxle: undefined, hitchToAxle: undefined, maxHitchAngle: undefined, driver: "left",
+};
 
 function readCounts(reader: Reader, base: Rig): Partial<Record<CountField, number>> {
   return Object.fromEntries(countFields.flatMap((name) => {

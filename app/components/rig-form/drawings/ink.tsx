@@ -59,7 +59,10 @@ export function Blocks({ rig, along, label }: { readonly rig: Rig; readonly alon
 }
 
 /** A car or pickup from its side, as long as told; millimetres. */
-export function CarSide({ length, label }: { readonly length: number; readonly label: string }) {
+/** Where the drawn axles lie, as shares of the length from the rear. */
+export const REAR_AXLE = 0.2, FRONT_AXLE = 0.8;
+
+export function CarSide({ length, label, tape = [0, 1] }: { readonly length: number; readonly label: string; readonly tape?: readonly [from: number, to: number] }) {
   const l = Math.min(Math.max(length, 3000), 8000) / 10, truck = l > 520;
   const cab = truck
     ? `M0 -118V-52H${l}V-92L${l * 0.97} -112L${l * 0.74} -122L${l * 0.66} -186H${l * 0.44}L${l * 0.43} -120Z`
@@ -69,10 +72,22 @@ export function CarSide({ length, label }: { readonly length: number; readonly l
       <line className={styles.ground} x1={-20} y1={0} x2={l + 20} y2={0} />
       <g className={styles.faint}>
         <path className={styles.body} d={cab} />
-        {[0.2, 0.8].map((share) => <circle key={share} className={styles.tire} cx={Math.round(l * share)} cy={-36} r={36} />)}
+        {[REAR_AXLE, FRONT_AXLE].map((share) => <circle key={share} className={styles.tire} cx={Math.round(l * share)} cy={-36} r={36} />)}
       </g>
-      {[0, l].map((x) => <Witness key={x} from={[x, -50]} to={[x, 40]} />)}
-      <Tape from={[0, 40]} to={[l, 40]} tick={14} />
+      {tape.map((share) => <Witness key={share} from={[share * l, -50]} to={[share * l, 40]} />)}
+      <Tape from={[tape[0] * l, 40]} to={[tape[1] * l, 40]} tick={14} />
+    </Frame>
+  );
+}
+
+/** From above: a vehicle on the smallest circle it can drive, and the circle's width. */
+export function TurningCircle({ label }: { readonly label: string }) {
+  const r = 130;
+  return (
+    <Frame box={[-190, -160, 190, 160]} label={label}>
+      <circle className={styles.ground} cx={0} cy={0} r={r} fill="none" strokeDasharray="12 8" />
+      <g className={styles.faint}><rect className={styles.body} x={r - 38} y={-46} width={36} height={92} rx={6} /></g>
+      <Tape from={[-r, 0]} to={[r, 0]} tick={14} />
     </Frame>
   );
 }

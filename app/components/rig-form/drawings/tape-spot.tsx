@@ -1,7 +1,7 @@
 import type { Inlet, Rig, RigPart } from "@/lib/rig";
 import type { What } from "../fields";
 import { Frame, Tape, Witness } from "./frame";
-import { Blocks, CarSide, Hose, RearView } from "./ink";
+import { Blocks, CarSide, FRONT_AXLE, Hose, REAR_AXLE, RearView, TurningCircle } from "./ink";
 import { GroundLine, RigSide } from "./rig-side";
 import styles from "./drawings.module.css";
 
@@ -28,6 +28,9 @@ export function TapeSpot({ what, ...spot }: Spot & { readonly what: What }) {
     case "powerCord": case "waterHose": case "sewerHose": return <Hose what={what} label={label} />;
     case "liftSide": case "liftAlong": return <Blocks rig={rig} along={what === "liftAlong"} label={label} />;
     case "towLength": return <CarSide length={rig.tow?.length ?? 5000} label={label} />;
+    case "wheelbase": return <CarSide length={rig.tow?.length ?? 5000} label={label} tape={[REAR_AXLE, FRONT_AXLE]} />;
+    case "hitchBehind": return <CarSide length={rig.tow?.length ?? 5000} label={label} tape={[0, REAR_AXLE]} />;
+    case "turningCircle": return <TurningCircle label={label} />;
   }
 }
 
