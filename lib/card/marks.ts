@@ -17,7 +17,7 @@ export interface Beside {
 /** Where to stop, by things one can see. */
 export interface StopMarks {
   readonly beside: readonly Beside[];
-  /** From the rear face (backed in) or the front (driven in) to the far end of the pad straight behind or ahead, mm; null off the pad. */
+  /** From the rear face (backed in) or the front (driven in) to the end of the pad that it is driven toward, mm; null off the pad. */
   readonly toEnd: number | null;
   /** From the side walls to the pad's edges, at the middle of the tires, mm; null off the pad. */
   readonly toEdges: { readonly left: number | null; readonly right: number | null };
@@ -28,12 +28,12 @@ const sight = 4000;
 /** More than so many marks nobody keeps in mind. */
 const most = 2;
 
-export function findMarks(site: Site, rig: Rig, pose: Pose): StopMarks {
+export function findMarks(site: Site, rig: Rig, pose: Pose, backsIn: boolean): StopMarks {
   const { length, width } = rig.body;
   const tires = rig.supports.filter(({ kind }) => kind === "tyre").map(({ at }) => at[0]);
   const middle = (Math.min(...tires) + Math.max(...tires)) / 2;
   const sideways = (v: number, off: number) => toOutline(site.pad.outline, place(pose, middle, v), place(pose, middle, v + off));
-  const end = pose.heading === "tail-in" ? [place(pose, 0, 0), place(pose, -1, 0)] as const : [place(pose, length, 0), place(pose, length + 1, 0)] as const;
+  const end = backsIn ? [place(pose, 0, 0), place(pose, -1, 0)] as const : [place(pose, length, 0), place(pose, length + 1, 0)] as const;
   return {
     beside: thingsBeside(site, rig, pose),
     toEnd: toOutline(site.pad.outline, ...end),

@@ -1,14 +1,19 @@
-import { Circle, Document, G, Page, Polygon, Polyline, renderToBuffer, StyleSheet, Svg, Text, View } from "@react-pdf/renderer";
+import { Document, G, Page, Polygon, renderToBuffer, StyleSheet, Svg, Text, View } from "@react-pdf/renderer";
 import QRCode from "qrcode";
+import type { ReactNode } from "react";
 import type { FitResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import type { Lendable } from "@/lib/stays";
 import { arrival as words } from "@/lib/wording/en/arrival";
-import { drawPlan, type PlanPicture, type PlanShape } from "./plan-shapes";
+import { numbersFor, unbroken } from "@/lib/wording";
+import { elevationsOf, steeper, type Elevation } from "./elevation";
+import { accent, ElevationDrawing, ink, PlanDrawing, soft, WayPlanDrawing } from "./pdf-drawings";
+import { drawPlan } from "./plan-shapes";
+import { planSetUp, type Step } from "./set-up";
 import type { WayIn } from "./way";
-import { planSetUp } from "./set-up";
+import { drawWayPlan } from "./way-shapes";
 import { cardInWords, type CardText } from "./words";
 
 export type Paper = "letter" | "a4";
@@ -32,22 +37,22 @@ export async function renderCard(card: PdfCard): Promise<Buffer | null> {
   const setUp = planSetUp(card.site, card.rig, card.result);
   if (!setUp) return null;
   const text = cardInWords(card, setUp, card.lends, card.way);
-  return renderToBuffer(<CardDocument card={card} text={text} />);
+  return renderToBuffer(<CardDocument card={card} text={text} elevations={elevationsOf(card.site, card.rig, setUp)} />);
 }
 
-const ink = "#1c1a16", accent = "#a3290c", soft = "#575144";
 const styles = StyleSheet.create({
-  page: { padding: 34, paddingBottom: 40, fontFamily: "Times-Roman", fontSize: 9.6, lineHeight: 1.22, color: ink },
+  page: { padding: 32, paddingBottom: 30, fontFamily: "Times-Roman", fontSize: 9.4, lineHeight: 1.22, color: ink },
   head: { flexDirection: "row", justifyContent: "space-between", gap: 12 },
   park: { fontFamily: "Courier-Bold", fontSize: 9 },
   h1: { fontFamily: "Times-Bold", fontSize: 21, lineHeight: 1.1, marginTop: 2 },
   h2: { fontFamily: "Times-Bold", fontSize: 12.5, marginTop: 8, marginBottom: 3, paddingBottom: 1, borderBottomWidth: 1.5, borderBottomColor: ink },
   rule: { marginTop: 6, padding: 4, borderWidth: 2, borderColor: accent, fontFamily: "Times-Bold", fontSize: 12.5, textAlign: "center" },
   columns: { flexDirection: "row", gap: 16, marginTop: 6 },
-  five: { flex: 1, borderWidth: 1.5, borderColor: ink, padding: 7 },
+  ways: { flexDirection: "row", gap: 12, marginTop: 7 },
+  five: { marginTop: 7, borderWidth: 1.5, borderColor: ink, padding: 7 },
   fiveTitle: { fontFamily: "Times-Bold", fontSize: 12, marginBottom: 3 },
-  row: { flexDirection: "row", gap: 6, paddingVertical: 2.5 },
-  name: { width: 48, fontFamily: "Courier-Bold", fontSize: 9 },
+  row: { flexDirection: "row", gap: 6, paddingVertical: 1.4 },
+  name: { minWidth: 48, fontFamily: "Courier-Bold", fontSize: 9 },
   said: { flex: 1, fontFamily: "Times-Bold", fontSize: 10.6 },
   half: { flex: 1 },
   pair: { flexDirection: "row", gap: 16, borderBottomWidth: 0.5, borderBottomColor: "#c9c0a8" },
@@ -61,7 +66,13 @@ const styles = StyleSheet.create({
 
 const papers = { letter: "LETTER", a4: "A4" } as const;
 
-function CardDocument({ card, text }: { readonly card: PdfCard; readonly text: CardText }) {
+interface Sheet {
+  readonly card: PdfCard;
+  readonly text: CardText;
+  readonly elevations: readonly Elevation[];
+}
+
+function CardDocument({ card, text, elevations }: Sheet) {
   return (
     <Document title={text.title} author={card.park} language="en-US">
       <Page size={papers[card.paper]} style={styles.page}>
@@ -74,19 +85,16 @@ function CardDocument({ card, text }: { readonly card: PdfCard; readonly text: C
           </View>
           <Qr address={card.address} />
         </View>
-        <View style={styles.columns}>
-          <View style={styles.five}>
-            <Text style={styles.fiveTitle}>{words.five}</Text>
-            {text.five.map(({ name, text: said }) => <View key={name} style={styles.row}><Text style={styles.name}>{name}</Text><Text style={styles.said}>{said}</Text></View>)}
-            <Text style={[styles.fiveTitle, { marginTop: 5 }]}>{words.wayTitle}</Text>
-            {text.way.map((line) => <Text key={line}>{line}</Text>)}
-            {text.bring.length > 0 && <><Text style={[styles.fiveTitle, { marginTop: 5 }]}>{words.bring}</Text>{text.bring.map((line) => <Text key={line}>{line}</Text>)}</>}
-            {text.lends.length > 0 && <Text style={styles.line}>{words.lends}: {text.lends.join(", ")}. {words.askDesk}</Text>}
-          </View>
-          <PlanDrawing picture={drawPlan(card.site, card.rig, card.result)} />
+        <View style={styles.five}>
+          <Text style={styles.fiveTitle}>{words.five}</Text>
+          {text.five.map(({ name, text: said }) => <View key={name} style={styles.row}><Text style={styles.name}>{name}</Text><Text style={styles.said}>{unbroken(said)}</Text></View>)}
+          {text.bring.map((line, i) => <View key={line} style={styles.row}><Text style={styles.name}>{i === 0 ? words.fiveNames.cord : ""}</Text><Text style={styles.half}>{unbroken(line)}</Text></View>)}
+          {text.lends.length > 0 && <View style={styles.row}><Text style={styles.name} /><Text style={styles.half}>{words.lends}: {text.lends.join(", ")}. {words.askDesk}</Text></View>}
         </View>
+        <Ways card={card} text={text} />
         <Text style={styles.h2}>{words.setUp}</Text>
-        <Steps steps={text.steps} />
+        <Steps card={card} text={text} elevations={elevations} />
+        {elevations.length > 0 && <Text style={styles.small}>{words.steeper(steeper)}</Text>}
         <View style={styles.columns}>
           <View style={styles.half} wrap={false}>
             <Text style={[styles.h2, { marginTop: 0 }]}>{words.leave}</Text>
@@ -102,25 +110,47 @@ function CardDocument({ card, text }: { readonly card: PdfCard; readonly text: C
   );
 }
 
+/** The way in, in words and drawn, and where the rig stands then. */
+function Ways({ card: { site, rig, result, units, way }, text }: Omit<Sheet, "elevations">) {
+  const shown = way?.way;
+  return (
+    <View style={styles.ways} wrap={false}>
+      <View style={styles.half}>
+        <Text style={[styles.h2, { marginTop: 0 }]}>{words.wayTitle}</Text>
+        {text.way.map((line) => <Text key={line} style={styles.line}>{unbroken(line)}</Text>)}
+        {shown && <Text style={[styles.small, styles.line]}>{words.wayKey}</Text>}
+        <Text style={[styles.small, styles.line]}>{words.planKey}</Text>
+      </View>
+      {shown && <View><Text style={styles.name}>{words.wayTitle}</Text><WayPlanDrawing picture={drawWayPlan(site, shown)} units={units} room={[200, 225]} gap={numbersFor(units).spare(shown.gap.gap ?? 0)} /></View>}
+      <View><Text style={styles.name}>{words.whereToStop}</Text><PlanDrawing picture={drawPlan(site, rig, result)} units={units} room={[shown ? 165 : 240, 225]} /></View>
+    </View>
+  );
+}
+
 /** Two to a row, read from left to right: a page may end after any row, and the order stays plain. */
-function Steps({ steps }: { readonly steps: CardText["steps"] }) {
+function Steps({ card, text: { steps }, elevations }: Sheet) {
+  const drawnAt = ({ does }: { readonly does: Step["does"] }) => elevations.find(({ seen }) => (does === "level-side" && seen === "from-behind") || (does === "level-along" && seen === "from-left"));
   return Array.from({ length: Math.ceil(steps.length / 2) }, (_, row) => (
     <View key={row} style={styles.pair} wrap={false}>
-      {[2 * row, 2 * row + 1].map((at) => <StepItem key={at} step={steps[at]} number={at + 1} />)}
+      {[2 * row, 2 * row + 1].map((at) => {
+        const step = steps[at], elevation = step && drawnAt(step);
+        return <StepItem key={at} step={step} number={at + 1} drawing={elevation && <ElevationDrawing elevation={elevation} lift={numbersFor(card.units).lacking(elevation.lift)} room={[92, 58]} />} />;
+      })}
     </View>
   ));
 }
 
-function StepItem({ step, number }: { readonly step: CardText["steps"][number] | undefined; readonly number: number }) {
+function StepItem({ step, number, drawing }: { readonly step: CardText["steps"][number] | undefined; readonly number: number; readonly drawing: ReactNode }) {
   return (
     <View style={[styles.half, styles.step]}>
       {step && <Text style={styles.number}>{number}</Text>}
       {step && (
         <View style={styles.half}>
           <Text style={styles.title}>{step.title}</Text>
-          {step.lines.map((line) => <Text key={line} style={styles.line}>{line}</Text>)}
+          {step.lines.map((line) => <Text key={line} style={styles.line}>{unbroken(line)}</Text>)}
         </View>
       )}
+      {drawing}
     </View>
   );
 }
@@ -139,37 +169,4 @@ function Qr({ address }: { readonly address: string }) {
 
 function square(x: number, y: number): string {
   return `${x},${y} ${x + 1},${y} ${x + 1},${y + 1} ${x},${y + 1}`;
-}
-
-const planHeight = 235, planWidth = 200;
-
-function PlanDrawing({ picture: { width, height, shapes } }: { readonly picture: PlanPicture }) {
-  const scale = Math.min(planWidth / width, planHeight / height);
-  return (
-    <Svg width={width * scale} height={height * scale} viewBox={`0 0 ${width} ${height}`} style={{ borderWidth: 1, borderColor: ink }}>
-      {shapes.map((shape, i) => <Shape key={i} of={shape} pen={1 / scale} />)}
-    </Svg>
-  );
-}
-
-const looks: Readonly<Record<PlanShape["of"], { readonly fill: string; readonly stroke: string; readonly dash?: number; readonly thick?: number }>> = {
-  lot: { fill: "none", stroke: soft, dash: 3 },
-  pad: { fill: "#efe8d6", stroke: ink },
-  obstacle: { fill: "#575144", stroke: ink },
-  limb: { fill: "none", stroke: soft, dash: 2 },
-  body: { fill: "#fffdf7", stroke: ink, thick: 1.8 },
-  part: { fill: "#fffdf7", stroke: ink },
-  awning: { fill: "none", stroke: ink, dash: 4 },
-  hookup: { fill: accent, stroke: accent },
-  power: { fill: "none", stroke: accent, dash: 5, thick: 1.4 },
-  water: { fill: "none", stroke: accent, dash: 1.5, thick: 1.4 },
-  sewer: { fill: "none", stroke: accent, thick: 2.2 },
-};
-
-function Shape({ of: shape, pen }: { readonly of: PlanShape; readonly pen: number }) {
-  const { fill, stroke, dash, thick = 0.9 } = looks[shape.of];
-  const look = { fill, stroke, strokeWidth: thick * pen, ...(dash ? { strokeDasharray: `${dash * pen} ${dash * pen}` } : {}) };
-  if (shape.shape === "disc") return <Circle cx={shape.at[0]} cy={shape.at[1]} r={shape.radius} {...look} />;
-  const points = shape.points.map((point) => point.join(",")).join(" ");
-  return shape.shape === "line" ? <Polyline points={points} {...look} /> : <Polygon points={points} {...look} />;
 }

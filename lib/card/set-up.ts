@@ -12,14 +12,19 @@ export interface Tilt<Low extends string> {
   readonly blocks: number;
 }
 
+/** How a rig comes onto its place: backed in, or forward from the road in front or the one at the far end. */
+export type Coming = "backs-in" | "drives-in" | "drives-in-from-far";
+
 /** One thing to do, with this rig's and this site's numbers. */
 export type Step =
   | { readonly does: "look"; readonly overhead: readonly Overhead[] }
-  | { readonly does: "stand"; readonly marks: StopMarks; readonly backsIn: boolean }
+  /** A car in tow comes off before the rig is backed, or where it does not stay on the hitch here. */
+  | { readonly does: "uncouple"; readonly backsIn: boolean }
+  | { readonly does: "stand"; readonly marks: StopMarks; readonly comes: Coming }
   | { readonly does: "check"; readonly parts: readonly RigPart[]; readonly needs: readonly NeedResult[]; readonly unhitches: boolean }
   | { readonly does: "level-side"; readonly tilt: Tilt<"left" | "right"> | null }
   /** `falls`: by how many per cent the ground falls away along the pad, beyond what is taken as level. */
-  | { readonly does: "chock"; readonly falls: number | null }
+  | { readonly does: "chock"; readonly falls: number | null; readonly unhitches: boolean }
   | { readonly does: "unhitch" }
   | { readonly does: "level-along"; readonly tilt: Tilt<"front" | "rear"> | null; readonly trailer: boolean }
   | { readonly does: "stabilize"; readonly jacks: number }
@@ -32,7 +37,7 @@ export type Step =
   | { readonly does: "vehicle"; readonly place: string };
 
 /** One thing to undo before the rig moves. */
-export type Leaving = "awning" | "slides" | "sewer" | "water" | "power" | "gas" | "steps" | "jacks" | "hitch" | "chocks" | "walk";
+export type Leaving = "awning" | "slides" | "sewer" | "water" | "power" | "gas" | "steps" | "jacks" | "hitch" | "chocks" | "car" | "walk";
 
 /** How one rig is set up where it fits on one site, and how it leaves. */
 export interface SetUp {
@@ -60,6 +65,8 @@ export function planSetUp(site: Site, rig: Rig, result: FitResult): SetUp | null
   if (!pose) return null;
   const trailer = !isMotorized(rig.kind), unhitches = trailer && result.vehicle !== "hitched";
   const ground = groundPlane(site.ground), facesOut = pose.heading === "tail-in";
+  const comes: Coming = !facesOut ? "drives-in" : site.entry === "back-in" ? "backs-in" : "drives-in-from-far", backsIn = comes === "backs-in";
+  const carInTow = !trailer && rig.tow !== undefined && (backsIn || result.vehicle !== "hitched");
   const side = tiltOf(level.side, (ground.acrossGradient > 0) === facesOut ? "left" as const : "right" as const);
   const along = tiltOf(level.along, (ground.alongGradient > 0) === facesOut ? "front" as const : "rear" as const);
   // The tongue jack is not one of them: it carries the trailer.
@@ -69,10 +76,11 @@ export function planSetUp(site: Site, rig: Rig, result: FitResult): SetUp | null
   const slides = ofKind("slide"), awnings = ofKind("awning");
   const steps: (Step | null)[] = [
     { does: "look", overhead: findOverhead(site, rig, pose, result.leftIn) },
-    { does: "stand", marks: findMarks(site, rig, pose), backsIn: site.entry === "back-in" && facesOut },
+    carInTow ? { does: "uncouple", backsIn } : null,
+    { does: "stand", marks: findMarks(site, rig, pose, backsIn), comes },
     { does: "check", parts: out, needs: result.needs.filter(({ ok }) => ok !== "no"), unhitches },
     { does: "level-side", tilt: side },
-    { does: "chock", falls: along || level.along > 0 ? Math.abs(ground.alongGradient) * 100 : null },
+    { does: "chock", falls: along || level.along > 0 ? Math.abs(ground.alongGradient) * 100 : null, unhitches },
     unhitches ? { does: "unhitch" } : null,
     { does: "level-along", tilt: along, trailer },
     jacks > 0 ? { does: "stabilize", jacks } : null,
@@ -123,7 +131,7 @@ function leavingAfter(steps: readonly Step[]): Leaving[] {
   const has = (does: Step["does"]) => steps.some((step) => step.does === does);
   const order: readonly (readonly [Leaving, boolean])[] = [
     ["awning", has("awning")], ["slides", has("slides")], ["sewer", has("sewer")], ["water", has("water")], ["power", has("power")], ["gas", true], ["steps", true],
-    ["jacks", has("stabilize")], ["hitch", has("unhitch")], ["chocks", true], ["walk", true],
+    ["jacks", has("stabilize")], ["hitch", has("unhitch")], ["chocks", true], ["car", has("uncouple")], ["walk", true],
   ];
   return order.filter(([, there]) => there).map(([what]) => what);
 }

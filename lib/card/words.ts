@@ -79,7 +79,7 @@ function stepInWords(step: Step, subject: Subject): Said {
     case "sewer": return { title: steps.sewer.title, lines: sewerLines(step.need, subject) };
     case "gas": return steps.gas;
     case "slides": case "awning": return { title: steps[step.does].title, lines: [...(step.out.length > 0 ? [...steps[step.does].lines, steps[step.does].out(named(step.out))] : []), ...(step.leftIn.length > 0 ? [steps[step.does].leftIn(named(step.leftIn))] : [])] };
-    case "vehicle": return { title: steps.vehicle.title, lines: [steps.vehicle.at(step.place)] };
+    case "vehicle": return { title: steps.vehicle.title, lines: [steps.vehicle.at(step.place === "in line" || step.place === "overflow" ? step.place : nameOf(step.place, subject))] };
   }
 }
 

@@ -7,7 +7,7 @@ export const arrival = {
   title: (site: string) => `Arrival card: site ${site}`,
   lead: "Your site, your rig, step by step. Read it before you drive in.",
   stopRule: "If you cannot see your helper, stop.",
-  pose: { backIn: "Back in.", driveIn: "Drive in forward." },
+  pose: { "backs-in": "Back in.", "drives-in": "Drive in forward.", "drives-in-from-far": "Drive in forward from the far end." },
   five: "If you read only five lines",
   fiveNames: { stop: "Stop", level: "Level", power: "Power", water: "Water", sewer: "Sewer", up: "Look up", cord: "Bring" },
   whereToStop: "Where to stop",
@@ -27,6 +27,7 @@ export const arrival = {
   offline: "Once this page is open it can be read without signal. Keep it open, print it, or save the PDF.",
   qr: "Scan to open this card on a phone",
   levelEnough: "The ground is level enough. Check with your level.",
+  levels: (each: readonly string[]) => `${cap(each.join(", "))}.`,
   raise: (what: string, lift: string) => `${what} up ${lift}`,
   lower: (what: string, lift: string) => `${what} down ${lift}`,
   side: { left: "left", right: "right" },
@@ -47,6 +48,11 @@ export const arrival = {
     other: (name: string, height: string) => `${cap(name)}: ${height} up.`,
     unmeasured: (name: string) => `${cap(name)}: not measured. Look up.`,
   },
+  planLetters: { power: "P", water: "W", sewer: "S" },
+  planKey: "P power, W water, S sewer. Dashed rings: limbs. The thick line is the edge of the road.",
+  scale: (count_: number, units: "ft-in" | "metric") => `${count_} ${units === "metric" ? "m" : "ft"}`,
+  north: "N",
+  wayKey: "Hatched: ground the rig passes over. Circles with a number: where your helper stands.",
   wayTitle: "The way in",
   wayPicture: (from: string) => `Plan of the way in, with the site on the driver’s ${from}: the ground the rig passes over is hatched, the helper’s places are numbered.`,
   way: {
@@ -65,6 +71,22 @@ export const arrival = {
     unseen: "For a part of the way you do not see the helper. Stop there. Use radios, or get out and look.",
     onRoad: "The helper stands in the road: one more person watches the traffic.",
     unmeasured: (things: readonly string[]) => `Not measured: ${list(things)}. Look up.`,
+    scrape: {
+      unmeasured: "Dips and humps at the road’s edge: not measured. Go slow and watch the rear.",
+      where: { before: (far: string) => `${far} before the pad`, inside: (far: string) => `${far} past the road’s edge` },
+      dip: (where: string) => `There is a dip ${where}.`,
+      crest: (where: string) => `There is a hump ${where}.`,
+      may: (part: string) => `${cap(part)} may scrape there. Go slow. Have your helper watch it.`,
+      none: "On the measurements nothing scrapes. Go slow and watch all the same.",
+      parts: { tail: "the rear", nose: "the front", belly: "the floor" },
+    },
+    out: {
+      on: (turn: "left" | "right" | "straight") => `To leave, drive on forward to the far road${turn === "straight" ? "" : ` and turn ${turn}`}.`,
+      notFound: "No way out over the far road was found. Staff shows you how to leave.",
+      open: "There is no road at the far end. Ask the desk how to leave.",
+      forward: (turn: "left" | "right") => `To leave, pull straight ahead until the rear is off the pad. Then turn ${turn}.`,
+      backward: "To leave, back out onto the road with a helper who watches the traffic.",
+    },
     parts: { wheels: "the tires", body: "the rig", hitch: "the hitch", vehicle: "the truck", tow: "the car" },
     ground: "the edge of the firm ground",
   },
@@ -73,6 +95,11 @@ export const arrival = {
       title: "Walk the ground and look up",
       lines: ["Get out. Walk the whole site with your helper.", "Look for soft ground, stakes, hoses and kids.", "Agree on hand signs, or use radios."],
       none: "Nothing that hangs over this spot is on our plan. Look up all the same.",
+    },
+    uncouple: {
+      title: "Unhook your car",
+      backs: "Never back with a car in tow. It turns its wheels the wrong way, and the hitch can break.",
+      lines: ["Stop where it is flat. Brakes on in both. Unhook the car, and drive it out of the way."],
     },
     stand: {
       title: "Stand here",
@@ -85,8 +112,8 @@ export const arrival = {
     check: {
       title: { unhitch: "Check all sides before you unhitch", stay: "Check all sides before you set up" },
       lines: ["Walk around once more. It is easy to move now, and hard later."],
-      part: (name: string) => `Is there room for ${name}?`,
-      run: (name: string, own: string, route: string) => `Does the ${name} reach? It takes ${route}; yours is ${own}.`,
+      parts: (names: readonly string[]) => `Is there room for ${list(names)}?`,
+      run: (name: string, own: string, route: string) => `Does the ${name} reach? It takes ${route}, yours ${own}.`,
       jacks: "Are all tires and jacks on firm ground?",
     },
     "level-side": {
@@ -99,7 +126,9 @@ export const arrival = {
     chock: {
       title: "Chock the wheels",
       lines: ["Put chocks tight against the tires on both sides, front and back."],
-      falls: (percent: string) => `This pad slopes ${percent} front to back. Rigs have rolled on less. Use good chocks on both sides, and check them before you let go of the hitch.`,
+      falls: (percent: string) => `This pad slopes ${percent} front to back. Rigs have rolled on less. Use good chocks on both sides.`,
+      hitched: "Check them once more before you let go of the hitch.",
+      braked: "Leave it in park with the brake on.",
     },
     unhitch: {
       title: "Unhitch",
@@ -142,7 +171,7 @@ export const arrival = {
     sewer: {
       title: "Sewer",
       shut: "Wear gloves. Both valves stay shut for now.",
-      fall: (drop: string, route: string) => `From your outlet to the drain it falls ${drop} over ${route}. Hold the hose up so it falls all the way.`,
+      fall: (drop: string, route: string) => `From your outlet to the drain it falls ${drop} over ${route}. Set it on supports so it falls all the way.`,
       seat: "Seat the hose well at the drain and at the rig. Keep it away from the water hose.",
       empty: "To empty: black first, then gray, to rinse the hose. Wash your hands after.",
       extra: (extra: string) => `You need ${extra} more sewer hose.`,
@@ -162,7 +191,7 @@ export const arrival = {
     },
     vehicle: {
       title: "Your other vehicle",
-      at: (place: string) => (place === "in line" ? "It has room in line with the rig on the pad." : place === "overflow" ? "There is no room for it on the site. Park it in overflow parking. The desk shows you where." : `Park it in stall ${place}.`),
+      at: (place: string) => (place === "in line" ? "It has room in line with the rig on the pad." : place === "overflow" ? "There is no room for it on the site. Park it in overflow parking. The desk shows you where." : `Park it in ${place}.`),
     },
   },
   leaving: {
@@ -176,6 +205,7 @@ export const arrival = {
     jacks: "Stabilizers up.",
     hitch: "Hitch up. Pins and chains on. Plug in the truck and test the lights.",
     chocks: "Chocks and blocks out, last before you roll.",
+    car: "Hook up your car once the rig is off the site and on flat ground. Pins and lights: check them all.",
     walk: "Walk all the way around. Cord, hoses, steps, awning: off the ground and off the post. Driving off while still plugged in is the classic costly mistake. Then look up and go.",
   },
 } as const;

@@ -21,7 +21,7 @@ describe("the order of setting up", () => {
   it("covers enough rigs and sites to mean something", () => expect(all.length).toBeGreaterThan(200));
 
   it("is always: look, stand, check, level, chock before unhitching, power, water, sewer, gas, slides, awning last", () => {
-    const order: Step["does"][] = ["look", "stand", "check", "level-side", "chock", "unhitch", "level-along", "stabilize", "power", "water", "sewer", "gas", "slides", "awning", "vehicle"];
+    const order: Step["does"][] = ["look", "uncouple", "stand", "check", "level-side", "chock", "unhitch", "level-along", "stabilize", "power", "water", "sewer", "gas", "slides", "awning", "vehicle"];
     for (const stood of all) expect(does(plan(stood))).toEqual(order.filter((step) => does(plan(stood)).includes(step)));
   });
 
@@ -92,7 +92,7 @@ describe("where to stop", () => {
   it("tells a post beside the rig as a driver sees it: side, how far ahead of the rear bumper, how far from the wall", () => {
     const { site, rig } = demo("d03", "demo-tt-31");
     const post = hookupSchema.parse({ id: "post", kind: "power", at: [9000, -3000], height: 900, receptacles: [30], postRadius: 100, postHeight: 1100 });
-    const marks = findMarks({ ...site, obstacles: [], hookups: [post] }, rig, { x: 12_000, y: 0, heading: "tail-in" });
+    const marks = findMarks({ ...site, obstacles: [], hookups: [post] }, rig, { x: 12_000, y: 0, heading: "tail-in" }, true);
     // Backed in, lower y is the rig's left.
     expect(marks.beside).toEqual([{ id: "post", side: "left", ahead: 3000, off: 3000 - rig.body.width / 2 - 100 }]);
   });
