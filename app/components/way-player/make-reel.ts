@@ -30,7 +30,7 @@ export function makeReel(site: Site, shown: WayShown, { toPage, scale }: PageFra
         near: moments.map(({ nearest: { from, to } }) => [...onPage(toPage(from)), ...onPage(toPage(to))]),
         helpers: moments.map(({ helper }) => helper && [helper.post, ...(helper.seen ? onPage(toPage(helper.seen.eye)) : [])]),
         said: moments.map((moment, k) => sayMoment(site, shown, i, moment, k === 0, k === last, n)),
-        far: moments.map(({ along }) => words.far(n.measured(roughly(along, n)), n.measured(roughly(length, n)))),
+        far: moments.map(({ along }) => words.far(along < 1 ? "0" : n.measured(roughly(along, n)), n.measured(roughly(length, n)))),
         stations: stationsOf(moments, shown.tightest.leg === i ? shown.tightest.along : null),
         end: words.legEnd[kind],
       };

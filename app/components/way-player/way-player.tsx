@@ -40,7 +40,7 @@ export function WayPlayer({ id, ways, first = 0 }: WayPlayerProps) {
   const [playhead, move] = usePlayhead(reels, first);
   const shown = ways[playhead.way]!, drawing = `${id}-${playhead.way}`, hint = useId();
   return (
-    <div className={styles.player}>
+    <div className={shown.reel.legs.length === 1 && !shown.told ? `${styles.player} ${styles.stillsBeside}` : styles.player}>
       <div className={styles.picture}>
         <div className={styles.plan} tabIndex={0} role="group" aria-label={words.plan} aria-describedby={hint} onKeyDown={(event) => pressKey(event, move)}>
           <svg className={styles.sheet} viewBox={`0 0 ${shown.width} ${shown.height.toFixed(1)}`} role="img" aria-label={shown.title}>
