@@ -1,7 +1,7 @@
 import { Circle, ClipPath, Defs, G, Line, Polygon, Polyline, Rect, Svg, Text } from "@react-pdf/renderer";
 import type { ReactNode } from "react";
 import type { Units } from "@/lib/measure";
-import type { Point } from "@/lib/plane";
+import { contains, type Point } from "@/lib/plane";
 import { arrival as words } from "@/lib/wording/en/arrival";
 import { elevationShapes, type Elevation } from "./elevation";
 import { scaleLength, type PlanPicture, type PlanShape } from "./plan-shapes";
@@ -41,12 +41,12 @@ export function WayPlanDrawing({ picture, units, room, gap }: DrawingProps<WayPi
   return (
     <Sheet picture={picture} units={units} room={room}>
       {(scale) => {
-        const [[ax, ay], [bx, by]] = picture.gap.map(([x, y]): Point => [x * scale, y * scale]) as unknown as [Point, Point], wide = picture.width * scale;
+        const [[ax, ay], [bx, by]] = picture.gap.map(([x, y]): Point => [x * scale, y * scale]) as unknown as [Point, Point];
         return (
           <G>
             <Line x1={ax} y1={ay} x2={bx} y2={by} stroke={accent} strokeWidth={1.6} />
             {[[ax, ay], [bx, by]].map(([x, y], i) => <Circle key={i} cx={x!} cy={y!} r={1.8} fill={accent} />)}
-            <Label at={bx > wide / 2 ? [Math.max(bx, ax) + 5, by - 4] : [Math.min(ax, bx) - 5, by - 4]} text={gap} strong anchor={bx > wide / 2 ? "start" : "end"} within={wide} />
+            <Label at={labelSpot(picture, scale, gap)} text={gap} strong />
             {picture.posts.map(([x, y], i) => (
               <G key={i}>
                 <Circle cx={x * scale} cy={y * scale} r={6.5} fill={paper} stroke={accent} strokeWidth={1.4} />
@@ -88,14 +88,35 @@ function Sheet({ picture: { width, height, shapes, north }, units, room, childre
 }
 
 /** Text that stands off what lies beneath by a rim of paper. */
-function Label({ at: [x, y], text, strong = false, anchor = "start", within = Infinity }: { readonly at: Point; readonly text: string; readonly strong?: boolean; readonly anchor?: "start" | "end"; readonly within?: number }) {
-  const size = strong ? 10 : 8, wide = text.length * size * 0.52, left = anchor === "start" ? Math.min(x, within - wide - 3) : Math.max(3, x - wide);
+function Label({ at: [x, y], text, strong = false }: { readonly at: Point; readonly text: string; readonly strong?: boolean }) {
+  const size = strong ? strongSize : 8, wide = widthOf(text, size);
   return (
     <G>
-      <Rect x={left - 1.5} y={y - size * 0.78} width={wide + 3} height={size * 1.02} fill={paper} fillOpacity={0.88} />
-      <Text x={left} y={y} style={{ fontSize: size, fontFamily: "Times-Bold" }} fill={accent}>{text}</Text>
+      <Rect x={x - 1.5} y={y - size * 0.78} width={wide + 3} height={size * 1.02} fill={paper} fillOpacity={0.88} />
+      <Text x={x} y={y} style={{ fontSize: size, fontFamily: "Times-Bold" }} fill={accent}>{text}</Text>
     </G>
   );
+}
+
+const strongSize = 10;
+
+/** About as wide as Times bold sets it. */
+function widthOf(text: string, size: number): number {
+  return text.length * size * 0.5;
+}
+
+/** Where the gap's label covers least of the rig, the helpers' places and the gap itself, within the frame. */
+function labelSpot({ gap: [, b], gap, posts, shapes, width, height }: WayPicture, scale: number, text: string): Point {
+  const wide = widthOf(text, strongSize), tall = strongSize, [x, y] = [b[0] * scale, b[1] * scale];
+  const rigs = shapes.flatMap((shape) => (shape.of === "body" && shape.shape === "outline" ? [shape.points.map(([px, py]): Point => [px * scale, py * scale])] : []));
+  const spots = [[6, 3.5], [-wide - 6, 3.5], [-wide / 2, -9], [-wide / 2, 15], [8, -9], [8, 16], [-wide - 8, -9], [-wide - 8, 16], [24, 3.5], [-wide - 24, 3.5]].map(([dx, dy]): Point => [x + dx!, y + dy!]);
+  const cost = ([left, base]: Point) => {
+    const corners = [0, 0.5, 1].flatMap((i) => [0, 0.5, 1].map((j): Point => [left + wide * i, base - tall * j * 0.8]));
+    const outside = corners.filter(([px, py]) => px < 3 || py < 3 || px > width * scale - 3 || py > height * scale - 3).length;
+    const near = (p: Point, r: number) => corners.some(([px, py]) => Math.hypot(px - p[0] * scale, py - p[1] * scale) < r);
+    return 20 * outside + corners.filter((corner) => rigs.some((rig) => contains(rig, corner))).length + 6 * posts.filter((post) => near(post, 11)).length + 4 * gap.filter((end) => near(end, 4)).length;
+  };
+  return spots.reduce((best, spot) => (cost(spot) < cost(best) ? spot : best));
 }
 
 interface Look {

@@ -45,7 +45,7 @@ const styles = StyleSheet.create({
   head: { flexDirection: "row", justifyContent: "space-between", gap: 12 },
   park: { fontFamily: "Courier-Bold", fontSize: 9 },
   h1: { fontFamily: "Times-Bold", fontSize: 21, lineHeight: 1.1, marginTop: 2 },
-  h2: { fontFamily: "Times-Bold", fontSize: 12.5, marginTop: 8, marginBottom: 3, paddingBottom: 1, borderBottomWidth: 1.5, borderBottomColor: ink },
+  h2: { fontFamily: "Times-Bold", fontSize: 12.5, marginTop: 8, marginBottom: 3, paddingBottom: 3, borderBottomWidth: 1.5, borderBottomColor: ink },
   rule: { marginTop: 6, padding: 4, borderWidth: 2, borderColor: accent, fontFamily: "Times-Bold", fontSize: 12.5, textAlign: "center" },
   columns: { flexDirection: "row", gap: 16, marginTop: 6 },
   ways: { flexDirection: "row", gap: 12, marginTop: 7 },
@@ -121,8 +121,8 @@ function Ways({ card: { site, rig, result, units, way }, text }: Omit<Sheet, "el
         {shown && <Text style={[styles.small, styles.line]}>{words.wayKey}</Text>}
         <Text style={[styles.small, styles.line]}>{words.planKey}</Text>
       </View>
-      {shown && <View><Text style={styles.name}>{words.wayTitle}</Text><WayPlanDrawing picture={drawWayPlan(site, shown)} units={units} room={[200, 225]} gap={numbersFor(units).spare(shown.gap.gap ?? 0)} /></View>}
-      <View><Text style={styles.name}>{words.whereToStop}</Text><PlanDrawing picture={drawPlan(site, rig, result)} units={units} room={[shown ? 165 : 240, 225]} /></View>
+      {shown && <View><Text style={styles.name}>{words.wayDrawn}</Text><WayPlanDrawing picture={drawWayPlan(site, shown)} units={units} room={[200, 225]} gap={numbersFor(units).spare(shown.gap.gap ?? 0)} /></View>}
+      <View><Text style={styles.name}>{words.stopDrawn}</Text><PlanDrawing picture={drawPlan(site, rig, result)} units={units} room={[shown ? 165 : 240, 225]} /></View>
     </View>
   );
 }

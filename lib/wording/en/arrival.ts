@@ -52,6 +52,8 @@ export const arrival = {
   planKey: "P power, W water, S sewer. Dashed rings: limbs. The thick line is the edge of the road.",
   scale: (count_: number, units: "ft-in" | "metric") => `${count_} ${units === "metric" ? "m" : "ft"}`,
   north: "N",
+  wayDrawn: "Getting in, to scale",
+  stopDrawn: "Where to stop, to scale",
   wayKey: "Hatched: ground the rig passes over. Circles with a number: where your helper stands.",
   wayTitle: "The way in",
   wayPicture: (from: string) => `Plan of the way in, with the site on the driver’s ${from}: the ground the rig passes over is hatched, the helper’s places are numbered.`,
