@@ -246,9 +246,9 @@ const faultWords: Record<FaultCode, (fault: Fault) => string> = {
 
 function into(x: number, n: Numbers): string {
   if (Math.abs(x) < 1) return "at the entry edge";
-  return x > 0 ? `${n.measured(x)} in` : `${n.measured(-x)} short of the entry edge`;
+  return x > 0 ? `in ${n.measured(x)}` : `${n.measured(-x)} short of the entry edge`;
 }
 
 function aside(y: number, n: Numbers): string {
-  return Math.abs(y) < 1 ? "on the centerline" : `${n.measured(Math.abs(y))} ${y > 0 ? "left" : "right"}`;
+  return Math.abs(y) < 1 ? "on the centerline" : `${y > 0 ? "left" : "right"} ${n.measured(Math.abs(y))}`;
 }

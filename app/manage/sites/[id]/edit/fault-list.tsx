@@ -3,7 +3,7 @@
 import { keyOf, type Draft } from "@/lib/park/edit/record";
 import { thingAt } from "@/lib/park/edit/things";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
-import { domId, useAround } from "./field";
+import { AGAIN, domId, useAround } from "./field";
 import { fieldsOf, gradeFields, pointFields, ruleFields, siteFields, slopeFields } from "./fields";
 import { nameOf } from "./names";
 import styles from "./edit.module.css";
@@ -39,7 +39,8 @@ export function whereTold(key: string): HTMLElement | null {
   return document.getElementById(domId(key)) ?? document.getElementById(`${domId(key)}-fault`);
 }
 
-function toLine(draft: Draft, key: string, what: string): ToPutRight {
+function toLine(draft: Draft, told: string, what: string): ToPutRight {
+  const key = told.endsWith(AGAIN) ? told.slice(0, -AGAIN.length) : told;
   const path = key.split(".").map((step) => (/^\d+$/.test(step) ? Number(step) : step));
   const thing = thingAt(draft, path);
   const specs = thing ? [...fieldsOf(draft, thing), ...thing.handles.flatMap((handle) => { const { into, left, height } = pointFields(handle, true); return [into, left, ...(height ? [height] : [])]; })] : [];
@@ -47,5 +48,5 @@ function toLine(draft: Draft, key: string, what: string): ToPutRight {
   const field = [...specs, ...grade, ...siteFields(draft), ...slopeFields, ...ruleFields].find((spec) => keyOf(spec.path) === key)?.label ?? null;
   const entry = thing && path[1] !== "gradeBreaks" ? keyOf(thing.path) : path[0] === "rules" ? "rules" : path[0] === "ground" ? "slopes" : path[0] === "approach" ? "approach.road" : "site";
   const name = thing ? nameOf(draft, thing) : path[0] === "rules" ? words.rules : path[0] === "ground" ? words.slopes : path[0] === "approach" ? words.kinds.road : words.names;
-  return { key, entry, line: words.faultLine(name, field, what) };
+  return { key: told, entry, line: words.faultLine(name, field, what) };
 }

@@ -3,7 +3,7 @@
 import { useContext, useId, useState, createContext, type Dispatch } from "react";
 import type { Units } from "@/lib/measure";
 import type { Fault } from "@/lib/park/edit/faults";
-import { keyOf, readAt, writeAt, type Draft } from "@/lib/park/edit/record";
+import { keyOf, readAt, writeAt, type Draft, type Path } from "@/lib/park/edit/record";
 import { renameThing } from "@/lib/park/edit/survey";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import type { EditorAction, EditorState } from "./editor-state";
@@ -46,18 +46,23 @@ export function domId(key: string): string {
   return `edit-${key.replaceAll(".", "-")}`;
 }
 
+/** Marks the field that shows a number of another field, measured another way. */
+export const AGAIN = ".again";
+
 /** What is wrong at a path, in words; of a ring also what is wrong with its corners. */
-export function useFault(spec: Pick<FieldSpec, "path">): string | null {
+export function useFault(spec: { readonly path: Path; readonly again?: true }): string | null {
   const { state: { unread }, faults, units } = useAround();
-  const key = keyOf(spec.path), waiting = unread[key];
+  const key = keyOf(spec.path), waiting = unread[spec.again ? `${key}${AGAIN}` : key];
   if (waiting) return words.unread(waiting.fault, waiting.text, units);
+  if (spec.again) return null;
   const fault = faults.find((one) => one.key === key);
   return fault ? words.fault(fault) : null;
 }
 
 function NumberField({ spec, spoken }: Of<"number"> & { readonly spoken?: string | undefined }) {
   const { state: { history, unread, turns }, units, send } = useAround();
-  const draft = history.present, key = keyOf(spec.path);
+  // The same number measured another way has texts of its own.
+  const draft = history.present, key = spec.again ? `${keyOf(spec.path)}${AGAIN}` : keyOf(spec.path);
   const [typing, setTyping] = useState<{ readonly text: string; readonly turns: number; readonly units: Units } | null>(null);
   const value = readAt(draft, spec.path) as number | undefined;
   const shown = typing?.turns === turns && typing.units === units ? typing.text : (unread[key]?.text ?? printTyped(value, spec.sort, units));
@@ -70,7 +75,7 @@ function NumberField({ spec, spoken }: Of<"number"> & { readonly spoken?: string
     else send({ do: "read", key, draft: read.value === value ? draft : writeAt(draft, spec.path, read.value) });
   };
   return (
-    <Shell spec={spec} spoken={spoken} id={domId(spec.again ? `${key}.again` : key)}>
+    <Shell spec={spec} spoken={spoken} id={domId(key)}>
       {(id, about, fault) => (
         <input id={id} value={shown} aria-label={spoken} autoComplete="off" inputMode={spec.sort === "count" || spec.sort === "volts" ? "numeric" : "text"} aria-invalid={fault || undefined} aria-describedby={about}
           onChange={(event) => type(event.currentTarget.value)} onBlur={() => { setTyping(null); send({ do: "settle" }); }} onFocus={(event) => event.currentTarget.select()} />

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useMemo, useReducer, useRef, useState, type KeyboardEvent } from "react";
+import { useEffect, useMemo, useReducer, useRef, useState } from "react";
 import type { Units } from "@/lib/measure";
 import { faultsOf } from "@/lib/park/edit/faults";
 import type { Draft } from "@/lib/park/edit/record";
@@ -45,14 +45,17 @@ export function SiteEditor({ siteId, label, record, base: opened, units: first, 
     target.focus();
     target.scrollIntoView({ block: "nearest" });
   });
-  const shortcuts = (event: KeyboardEvent) => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-    const way = event.key.toLowerCase() === "z" ? (event.shiftKey ? "redo" : "undo") : event.key.toLowerCase() === "y" ? "redo" : null;
-    if (!way) return;
-    event.preventDefault();
-    send({ do: way });
-    say(way === "undo" ? words.bar.undone : words.bar.redone);
-  };
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      const way = wayOf(event);
+      if (!way) return;
+      event.preventDefault();
+      send({ do: way });
+      say(way === "undo" ? words.bar.undone : words.bar.redone);
+    };
+    document.addEventListener("keydown", press);
+    return () => document.removeEventListener("keydown", press);
+  }, []);
   const go = (one: ToPutRight) => {
     goTo.current = one.key;
     send({ do: "select", key: one.entry });
@@ -62,7 +65,7 @@ export function SiteEditor({ siteId, label, record, base: opened, units: first, 
   };
   return (
     <Around value={around}>
-      <div className={styles.editor} onKeyDown={shortcuts}>
+      <div className={styles.editor}>
         {offered && <Offer older={offered.base !== opened} onTake={() => { send({ do: "take up", draft: offered.draft }); setBase(offered.base); decide(); say(words.kept.taken); }} onDrop={() => { decide(); say(words.kept.dropped); }} />}
         <ToolBar snap={snap} setSnap={setSnap} setUnits={setUnits} middle={middle} say={say} onAdded={(key) => { goTo.current = key; }} />
         <div className={styles.columns}>
@@ -77,6 +80,13 @@ export function SiteEditor({ siteId, label, record, base: opened, units: first, 
       </div>
     </Around>
   );
+}
+
+/** Ctrl+Z and Ctrl+Shift+Z, or Ctrl+Y, wherever the focus is: in a field too, where half a number is a step like any other. */
+function wayOf(event: KeyboardEvent): "undo" | "redo" | null {
+  if (!(event.ctrlKey || event.metaKey) || event.altKey) return null;
+  const key = event.key.toLowerCase();
+  return key === "z" ? (event.shiftKey ? "redo" : "undo") : key === "y" ? "redo" : null;
 }
 
 function Ending({ siteId, base, surveyed, go, letGo }: { readonly siteId: string; readonly base: number | null; readonly surveyed: boolean; readonly go: (one: ToPutRight) => void; readonly letGo: () => void }) {
