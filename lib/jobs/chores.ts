@@ -3,6 +3,7 @@ import { releaseRunOut } from "@/lib/store/stays";
 import { keepDoing, type Chore } from "./chores-loop";
 import { readDueCalendars } from "./read-calendars";
 import { sendDueMail } from "./send-mail";
+import { tellOfSiteChanges } from "./site-effects";
 
 /** For how long after a hold or request ran out its guest may still book, while nobody else wants the nights: minutes. */
 const grace = 60;
@@ -12,6 +13,7 @@ export const chores: readonly Chore[] = [
   { name: "release what ran out", every: 30_000, run: releaseEverywhere },
   { name: "read calendars", every: 30_000, run: async (stop) => void (await readDueCalendars(stop)) },
   { name: "send mail", every: 5_000, run: async (stop) => void (await sendDueMail(stop)) },
+  { name: "tell of changed sites", every: 5_000, run: async (stop) => void (await tellOfSiteChanges(stop)) },
 ];
 
 /** Survives the reloading of modules in development. Whoever ends the process calls it: scripts/serve.mjs. */

@@ -9,3 +9,4 @@ export * from "./questions";
 export * from "./sentences";
 export * from "./things";
 export * from "./place-words";
+export * from "./site-change-words";

@@ -28,11 +28,11 @@ const holds = (property: fc.IProperty<[SiteInput, Edit[], Edit[]]>) => fc.assert
 
 describe("two changes of one site put together", () => {
   it("are the other's, to the letter, where one changed nothing", () => {
-    holds(fc.property(site, edits, edits, (base, changes) => {
+    fc.assert(fc.property(site, edits, (base, changes) => {
       const changed = apply(base, changes), again = structuredClone(base);
       expect(mergeSites(base, again, changed)).toMatchObject({ record: changed, conflicts: [], mine: [] });
       expect(JSON.stringify(mergeSites(base, changed, again).record)).toBe(JSON.stringify(saysSame(changed, base) ? again : changed));
-    }));
+    }), { seed, numRuns: 400 });
   });
 
   it("lose nothing: every thing is as one of the two has it, and what both changed otherwise is named", () => {
