@@ -21,6 +21,7 @@ import { questions } from "./questions";
 import { reasons, wishLabels } from "./reasons";
 import { clausesOf } from "./refusals";
 import { cap, list } from "./text";
+import { siteChanges } from "./site-changes";
 import { staff } from "./staff";
 import { stays } from "./stays";
 import { things } from "./things";
@@ -69,4 +70,5 @@ export const en = {
   manageUnmet,
   settings: manageSettings,
   staySettings: manageSettingsStays,
+  siteChanges,
 };
