@@ -9,7 +9,7 @@ import { digits } from "./measure";
 import { openFilledParks, STAYS_A_SITE } from "./stays-parks";
 import type { BackupCost } from "./backup-run";
 
-/** Sites of the parks whose backups are measured, each site with its stays of a year. The largest is asked for by what a park group may have. */
+/** Sites, all parks together, whose backups are measured, each site with its stays of a year. The largest is asked for by what a park group may have. */
 const SITES = [500, 5000, 10_000] as const;
 const QUICK_SITES = [500, 2000] as const;
 
@@ -29,7 +29,7 @@ async function measure(folder: string, sites: number, seed: number): Promise<voi
   const file = path.join(folder, `of-${sites}.backup`);
   try {
     await migrate(source.url);
-    await openFilledParks(source.url, [sites], seed);
+    await openFilledParks(source.url, shares(sites), seed);
     const made = await run("backup", source.url, file);
     console.log(`  ${sites.toLocaleString("en-US")} sites, ${(sites * STAYS_A_SITE).toLocaleString("en-US")} stays and more: ${made.rows.toLocaleString("en-US")} rows, ${digits(made.bytes / 1e6)} MB of text, ${digits(made.size / 1e6)} MB packed`);
     console.log(`    backup   ${tell(made)}`);
@@ -38,6 +38,12 @@ async function measure(folder: string, sites: number, seed: number): Promise<voi
     await source.close();
     await target.close();
   }
+}
+
+/** Some parks that have so many sites together, each of another size, which is its name. */
+function shares(sites: number): number[] {
+  const parks = Math.ceil(sites / 2000), each = sites / parks;
+  return Array.from({ length: parks }, (_, i) => each + (i - (parks - 1) / 2) * 2);
 }
 
 const tell = ({ ms, memory }: BackupCost): string => `${digits(ms / 1000)} s, ${digits(memory / 1e6)} MB`;

@@ -3,10 +3,12 @@ import { ask, measure } from "./asks";
 import { change, remedyWords, together } from "./changes";
 import { deskNew } from "./desk-new";
 import { deskStays } from "./desk-stays";
+import { fieldSheet } from "./field-sheet";
 import { guestRig } from "./guest-rig";
 import { guestSites } from "./guest-sites";
 import { guestStay } from "./guest-stay";
 import { insight } from "./insight";
+import { inventory } from "./inventory";
 import { learn } from "./learn";
 import { manageGuests } from "./manage-guests";
 import { manageSettings } from "./manage-settings";
@@ -51,6 +53,7 @@ export const en = {
   cautions,
   lengthFault,
   accounts,
+  fieldSheet,
   plan,
   pages,
   guestRig,
@@ -59,6 +62,7 @@ export const en = {
   questions,
   learn,
   insight,
+  inventory,
   staff,
   stays,
   nights,

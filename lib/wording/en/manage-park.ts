@@ -7,6 +7,7 @@ export const managePark = {
     rates: { name: "Rates", about: "What a stay costs: seasons, hookups, length, extras, fees, taxes and the deposit." },
     unmet: { name: "Requests that found nothing", about: "What guests looked for in vain, what stood in the way, and who wants to be told." },
     guests: { name: "Guests’ data", about: "Find what the park keeps of a guest, hand it out, or erase it." },
+    fieldSheets: { name: "Field sheets", about: "Paper to measure a site, or a whole loop, with a tape, a level and a pole." },
     settings: { name: "Settings", about: "What a fit needs, how stays are taken, house rules, canceling and lending; what a change would do, and what was changed before." },
     mail: { name: "Mail to guests", about: "What waits to be sent, what could not be, and what went." },
     calendars: { name: "Calendars", about: "Nights that other places sell: theirs read in, yours handed out, and what both took." },

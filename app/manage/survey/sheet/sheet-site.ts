@@ -1,0 +1,86 @@
+import type { Hookup, Obstacle, Site } from "@/lib/park";
+import { signedArea, type Point } from "@/lib/plane";
+
+/** Corners that a pad has where nothing is on record: two in front, two at the back. */
+const USUAL_CORNERS = 4;
+/** Empty lines after what is on record, for what is new. */
+const SPARE = { corners: 2, hookups: 2, obstacles: 3 } as const;
+/** So many lines at least: less would not be worth the paper. */
+const LEAST = { corners: 6, hookups: 5, obstacles: 8 } as const;
+
+export interface LetteredCorner {
+  readonly letter: string;
+  readonly at: Point;
+}
+
+/** What a sheet has of a site before anything is measured: names, never numbers, which would only be copied. */
+export interface SheetSite {
+  readonly id: string | null;
+  readonly label: string | null;
+  readonly loop: string | null;
+  readonly pullThrough: boolean;
+  /** As they are on record, A and B in front. Null without a record. */
+  readonly corners: readonly LetteredCorner[] | null;
+  /** Pad and lot: what a sketch has to have room for. Null without a record. */
+  readonly extent: readonly Point[] | null;
+  /** The corners to be measured, after A. */
+  readonly letters: readonly string[];
+  readonly hookups: readonly (Pick<Hookup, "id" | "kind"> & { readonly alone: boolean } | null)[];
+  readonly obstacles: readonly (Obstacle | null)[];
+}
+
+/** A sheet for a site of which nothing is on record. */
+export const blankSheet: SheetSite = {
+  id: null, label: null, loop: null, pullThrough: false, corners: null, extent: null,
+  letters: lettersAfterA(USUAL_CORNERS, LEAST.corners), hookups: filled([], 0, LEAST.hookups), obstacles: filled([], 0, LEAST.obstacles + SPARE.obstacles),
+};
+
+export function sheetOf(site: Site): SheetSite {
+  const corners = letterCorners(site.pad.outline);
+  const alone = (kind: Hookup["kind"]) => site.hookups.filter((hookup) => hookup.kind === kind).length === 1;
+  return {
+    id: site.id,
+    label: site.label ?? site.id,
+    loop: site.loop ?? null,
+    pullThrough: site.entry === "pull-through",
+    corners,
+    extent: [...site.pad.outline, ...(site.lot?.outline ?? [])],
+    letters: lettersAfterA(corners.length + SPARE.corners, LEAST.corners),
+    hookups: filled(site.hookups.map(({ id, kind }) => ({ id, kind, alone: alone(kind) })), SPARE.hookups, LEAST.hookups),
+    obstacles: filled(site.obstacles, SPARE.obstacles, LEAST.obstacles),
+  };
+}
+
+/**
+ * The corners of a pad by the letters that a surveyor gives them: A in front on the left of who stands on the road and
+ * looks in, B in front on the right, and on around. The entry edge is the one that the origin lies on, or nearest to.
+ */
+export function letterCorners(outline: readonly Point[]): LetteredCorner[] {
+  const around = signedArea(outline) < 0 ? [...outline].reverse() : outline, n = around.length;
+  let entry = 0, least = Infinity;
+  for (let i = 0; i < n; i += 1) {
+    const distance = distanceOfOrigin(around[i]!, around[(i + 1) % n]!);
+    if (distance < least) [entry, least] = [i, distance];
+  }
+  return around.map((_, i) => ({ letter: letterOf(i), at: around[(entry + i) % n]! }));
+}
+
+/** After Z come AA, AB: an outline may have any number of corners. */
+export function letterOf(index: number): string {
+  const last = String.fromCharCode(65 + (index % 26));
+  return index < 26 ? last : `${letterOf(Math.floor(index / 26) - 1)}${last}`;
+}
+
+function lettersAfterA(corners: number, least: number): string[] {
+  return Array.from({ length: Math.max(corners, least) - 1 }, (_, i) => letterOf(i + 1));
+}
+
+function filled<T>(items: readonly T[], spare: number, least: number): (T | null)[] {
+  return [...items, ...Array<null>(Math.max(spare, least - items.length)).fill(null)];
+}
+
+function distanceOfOrigin([ax, ay]: Point, [bx, by]: Point): number {
+  const dx = bx - ax, dy = by - ay, length = dx * dx + dy * dy;
+  const along = length === 0 ? 0 : Math.min(1, Math.max(0, -(ax * dx + ay * dy) / length));
+  return Math.hypot(ax + along * dx, ay + along * dy);
+}
