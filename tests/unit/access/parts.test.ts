@@ -55,7 +55,7 @@ describe("ground put together", () => {
   it("measures as far as an outline is, inside and out, for shapes strewn about", () => {
     const r = randomFrom(7), outlines = Array.from({ length: 5 }, () => square(between(r, 0, 9000), between(r, 0, 9000), between(r, 2000, 7000), between(r, 2000, 7000)));
     const { depth } = surfaceOf(outlines, 1);
-    for (let i = 0; i < 400; i++) {
+    for (let i = 0; i < 120; i++) {
       const p: Point = [between(r, -3000, 18_000), between(r, -3000, 18_000)], inside = outlines.some((o) => contains(o, p)), d = depth(...p);
       expect(d >= 0).toBe(inside);
       // No further off than any other kind of ground, looked for in rays.
