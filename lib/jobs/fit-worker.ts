@@ -90,3 +90,7 @@ export function solveTurns({ sites, rig, unknowns, policy }: TurnShare): Turn[][
 export { readEvents } from "./calendar-events";
 
 export { findWayIn } from "./find-way-in";
+
+export { findWayAsks } from "./find-way-asks";
+
+export { readUpload } from "./read-upload";

@@ -1,4 +1,5 @@
 import { LRUCache } from "lru-cache";
+import type { AccessAsk } from "@/lib/access";
 import type { FitResult } from "@/lib/fit";
 import type { CellTurns, FitCell, Gain, LongestFit, PolicyEffects, Turn } from "@/lib/insight";
 
@@ -13,6 +14,7 @@ export interface KeptAnswers {
   readonly longest: LRUCache<string, readonly LongestFit[]>;
   readonly gains: LRUCache<string, readonly Gain[]>;
   readonly turns: LRUCache<string, readonly Turn[]>;
+  readonly wayAsks: LRUCache<string, readonly AccessAsk[]>;
   readonly effects: LRUCache<string, PolicyEffects>;
   readonly cellTurns: LRUCache<string, CellTurns>;
 }
@@ -37,6 +39,7 @@ export function keptAnswers(): KeptAnswers {
     longest: (caches.longest ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     gains: (caches.gains ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     turns: (caches.turns ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
+    wayAsks: (caches.wayAsks ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
     cellTurns: (caches.cellTurns ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
     effects: (caches.effects ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
   };

@@ -23,6 +23,7 @@ import { Locator } from "./locator";
 import { SetUp } from "./set-up";
 import { SiteFacts } from "./site-facts";
 import { SiteVerdict } from "./site-verdict";
+import { WayAsks } from "./way-asks";
 import styles from "./site.module.css";
 
 interface PageProps {
@@ -80,6 +81,7 @@ async function Body({ asked, site, standpoint, missed, from }: { readonly asked:
         <Plan site={site} rig={rig ?? undefined} result={result} units={units} />
       </div>
       {rig && result && <GettingInSection site={site} rig={rig} result={result} policy={park.policy} units={units} from={from === "left" || from === "right" ? from : null} hrefFrom={(side) => `${siteAddress(site.id, standpoint)}&from=${side}#getting-in`} />}
+      {form && rig && result && <WayAsks form={form} site={site} rig={rig} result={result} policy={park.policy} standpoint={standpoint} />}
       <Below asked={asked} site={site} record={record} result={result ?? null} standpoint={standpoint} />
     </>
   );
