@@ -2,11 +2,13 @@ import type { Metadata } from "next";
 import { LivePage } from "../components/live/live-page";
 import { one, type Params } from "../components/rig-form/params";
 import { requireDesk } from "../staff-session";
+import { ChangedSites } from "./changed-sites";
 import { DayRow } from "./day-row";
 import { FindForm } from "./find/find-form";
 import { dayLists, listsOf, readDate, type DayList } from "@/lib/stays";
 import { getStayContext } from "@/lib/store/park-settings";
 import { getPark } from "@/lib/store/parks";
+import { listOpenEffects } from "@/lib/store/site-effects";
 import { listSites } from "@/lib/store/sites";
 import { listToday, type TodayStay } from "@/lib/store/stays-today";
 import { catalogueOf } from "@/lib/wording";
@@ -26,7 +28,7 @@ export default async function TodayPage({ searchParams }: { readonly searchParam
   const [park, context] = await Promise.all([getPark(actor.park), getStayContext(actor.park)]);
   if (!park || !context) return <main className={styles.page}><h1>{words.title}</h1><p>{table.noPark}</p></main>;
   const day = readDate(one(params.day) ?? "") ?? context.today;
-  const [stays, sites] = await Promise.all([listToday(actor, actor.park, day), listSites(actor.park)]);
+  const [stays, sites, changed] = await Promise.all([listToday(actor, actor.park, day), listSites(actor.park), listOpenEffects(actor, actor.park)]);
   const labels = new Map(sites.map(({ id, label }) => [id, label ?? id]));
   const lists = new Map<DayList, TodayStay[]>(dayLists.map((name) => [name, stays.filter((stay) => listsOf(stay, day, context.today).includes(name))]));
   const counts = dayLists.map((name) => [name, lists.get(name)!.length] as const);
@@ -42,6 +44,7 @@ export default async function TodayPage({ searchParams }: { readonly searchParam
         <form action="/desk" className={styles.day}><label>{words.other}<input type="date" name="day" defaultValue={day} /></label><button type="submit">{words.show}</button></form>
       </div>
       <LivePage>
+        <ChangedSites effects={changed} park={park} zone={context.settings.zone} />
         {dayLists.filter((name) => lists.get(name)!.length > 0 || !quiet.includes(name)).map((name) => (
           <section key={name} className={styles.list} aria-labelledby={name}>
             <h2 id={name}>{words.lists[name]} <span className={styles.count}>{lists.get(name)!.length || ""}</span></h2>

@@ -101,6 +101,12 @@ export async function changeSitesWithin(at: StayTransaction, changes: readonly S
   return readVersions(at, changes);
 }
 
+/** What keeps a site from being taken out of use, for a manager; null where nothing does. */
+export async function getSiteUse(actor: Manager, siteId: string): Promise<SiteUse | null> {
+  requireStaff(actor, actor.park, ["manager"]);
+  return inStayTransaction(actor, actor.park, undefined, async (at) => (await readUses(at, [siteId]))[0] ?? null);
+}
+
 /** A record that a site has or had. */
 export interface Revision {
   readonly number: number;

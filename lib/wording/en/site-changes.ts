@@ -152,9 +152,7 @@ export const siteChanges = {
     move: "Give another site",
     seen: "Seen",
     seenOf: (name: string) => `: ${name}`,
-    done: "Off the list.",
     nameless: "No name",
-    gone: "It is off the list already.",
     onStay: "The site changed after this was booked",
   },
 };

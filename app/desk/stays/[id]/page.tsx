@@ -5,6 +5,7 @@ import { LivePage } from "../../../components/live/live-page";
 import { Plan } from "../../../components/plan/plan";
 import { VerdictMark } from "../../../components/verdict/mark";
 import { requireDesk } from "../../../staff-session";
+import { ChangedSites } from "../../changed-sites";
 import { Edits, Guest, History, Loans, Money, Moving, Next, Notes, Private, Together } from "./parts";
 import { readStayPage, type StayPageData } from "./read-stay";
 import { bringSentence, catalogueOf, sentence, unbroken } from "@/lib/wording";
@@ -32,7 +33,7 @@ export default async function StayPage({ params }: PageProps) {
         <div className={styles.head}><h1>{stay.erased ? words.erased : stay.guest?.name ?? words.nameless}</h1><p className={styles.state}>{stayWords.states[stay.state]}</p></div>
         <div className={styles.columns}>
           <div><Facts data={data} /><Next data={data} /><Money data={data} /><Notes data={data} /><Loans data={data} /><Guest data={data} /><Together data={data} /><Private data={data} /></div>
-          <div><OnSite data={data} /><Moving data={data} /><Edits data={data} /></div>
+          <div><ChangedSites effects={data.changed} park={data.park} zone={data.context.settings.zone} own /><OnSite data={data} /><Moving data={data} /><Edits data={data} /></div>
         </div>
         <History data={data} />
       </LivePage>

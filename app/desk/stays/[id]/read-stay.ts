@@ -10,6 +10,7 @@ import { getStayContext, type StayContext } from "@/lib/store/park-settings";
 import { getPark, type Park } from "@/lib/store/parks";
 import { getRates } from "@/lib/store/rates";
 import { getSiteOnRecord, listSites } from "@/lib/store/sites";
+import { listOpenEffects, type OpenEffect } from "@/lib/store/site-effects";
 import { listNotes, type StayNote } from "@/lib/store/stay-notes";
 import { listAudit, type AuditEntry } from "@/lib/store/stays-audit";
 import { listCompanions, type BoardStay } from "@/lib/store/stays-board";
@@ -34,6 +35,8 @@ export interface StayPageData {
   readonly stock: Awaited<ReturnType<typeof listStock>>;
   readonly history: readonly AuditEntry[];
   readonly companions: readonly BoardStay[];
+  /** Where it no longer fits because its site changed, and nobody has seen to it. */
+  readonly changed: readonly OpenEffect[];
   /** Free sites that take the rig and lie within a short walk of where the companions stand, nearest first. */
   readonly near: readonly string[];
   readonly labelOf: (siteId: string) => string;
@@ -44,7 +47,7 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
   const [park, context, stay] = await Promise.all([getPark(actor.park), getStayContext(actor.park), getStay(actor, actor.park, id).catch(noneIfMissing)]);
   if (!park || !context || !stay) return null;
   const open = stay.state === "held" || stay.state === "requested" || stay.state === "booked" || stay.state === "arrived";
-  const [sites, result, found, account, rates, notes, loans, stock, history, companions] = await Promise.all([
+  const [sites, result, found, account, rates, notes, loans, stock, history, companions, changed] = await Promise.all([
     listSites(park.slug),
     stay.site === null ? null : fitOn(park, stay.site, stay.rig),
     open ? findSites(park, stay.nights, stay.rig, stay.wanted) : null,
@@ -55,6 +58,7 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
     listStock(actor, park.slug),
     listAudit(actor, park.slug, id),
     stay.together === null ? [] : listCompanions(actor, park.slug, stay.together, id),
+    listOpenEffects(actor, park.slug, id),
   ]);
   // One that is out of use is in no list, while the stays it had can still be read.
   const site = sites.find(({ id: siteId }) => siteId === stay.site) ?? (stay.site === null ? null : await getSiteOnRecord(park.slug, stay.site));
@@ -64,7 +68,7 @@ export const readStayPage = cache(async (actor: StaffActor, id: string): Promise
     site,
     currency: account.quotes[0]?.currency ?? rates?.card.currency ?? "USD",
     cost: costOfCancelling(termsOf(account.quotes, context.settings.cancellation), { nights: stay.nights, total: account.total, paid: account.paid, today: context.today }),
-    companions,
+    companions, changed,
     near: found ? neighbours(sites, companions.flatMap(({ site }) => (site === null ? [] : [site])), found.offered.map(({ site }) => site.id)) : [],
     labelOf: (siteId) => labels.get(siteId) ?? siteId,
   };
