@@ -45,6 +45,7 @@ export default async function ManagedSitePage({ params, searchParams }: PageProp
     <main className={styles.main}>
       <Neighbours rows={rows} id={id} state={state} back={addressOf("/manage")} hrefOf={(siteId) => addressOf(path(siteId))} />
       <h1>{words.title(row.label)}</h1>
+      <HistoryLink siteId={id} />
       <AboutLoop id={site.loop} entry={row.texts.entry} loop={context.loops.find((loop) => loop.id === site.loop)} />
       <UnitsLinks units={units} names={pages.units} hrefOf={(system) => addressOf(path(id), `units=${system}`)} />
       <div className={styles.columns}>
@@ -58,6 +59,12 @@ export default async function ManagedSitePage({ params, searchParams }: PageProp
       <Cautions />
     </main>
   );
+}
+
+/** Managers alone change sites, and see who did. */
+async function HistoryLink({ siteId }: { readonly siteId: string }) {
+  const { actor } = await requireDesk();
+  return actor.kind === "manager" && <p className={styles.about}><a href={`/manage/sites/${encodeURIComponent(siteId)}/history`}>{catalogueOf().siteChanges.history.link}</a></p>;
 }
 
 /** How stays here went, as the desk heard it when they left. Nothing where nobody said. */
