@@ -26,6 +26,7 @@ function contentSecurityPolicy(nonce: string, development: boolean): string {
     "img-src 'self' blob: data:",
     "font-src 'self'",
     "connect-src 'self'",
+    "worker-src 'self'",
     "object-src 'none'",
     "base-uri 'self'",
     "form-action 'self'",

@@ -27,8 +27,8 @@ export interface PdfCard {
   /** Null where nobody has measured it. */
   readonly way: WayIn | null;
   readonly park: string;
-  /** The card's own address, for another phone. */
-  readonly address: string;
+  /** The card's own address, for another phone; null where nobody may have it from this sheet. */
+  readonly address: string | null;
   readonly paper: Paper;
 }
 
@@ -83,7 +83,7 @@ function CardDocument({ card, text, elevations }: Sheet) {
             <Text>{words.lead}</Text>
             <Text style={styles.rule}>{words.stopRule}</Text>
           </View>
-          <Qr address={card.address} />
+          {card.address !== null && <Qr address={card.address} />}
         </View>
         <View style={styles.five}>
           <Text style={styles.fiveTitle}>{words.five}</Text>

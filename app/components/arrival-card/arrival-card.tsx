@@ -5,6 +5,7 @@ import { planSetUp } from "@/lib/card/set-up";
 import { cardInWords, type StepText } from "@/lib/card/words";
 import { numbersFor, unbroken } from "@/lib/wording";
 import { arrival as words } from "@/lib/wording/en/arrival";
+import { KeptPage } from "../kept-page/kept-page";
 import { Plan } from "../plan/plan";
 import { ElevationDrawing } from "./elevation";
 import { PrintButton } from "./print-button";
@@ -15,10 +16,14 @@ import styles from "./arrival-card.module.css";
 interface ArrivalCardProps extends Omit<PdfCard, "paper"> {
   /** The address of the same as a PDF, ready for the paper to be added. */
   readonly pdf: string;
+  /** The folder of the address, under which cards are kept on the phone; none where they are not. */
+  readonly keptIn?: string;
+  /** What who opened it should know besides. */
+  readonly note?: string;
 }
 
 /** One sheet that sets a rig up on a site in the right order, with this site's numbers on it. */
-export function ArrivalCard({ site, rig, result, units, lends, way, park, address, pdf }: ArrivalCardProps) {
+export function ArrivalCard({ site, rig, result, units, lends, way, park, address, pdf, keptIn, note }: ArrivalCardProps) {
   const setUp = planSetUp(site, rig, result);
   if (!setUp) return <p>{words.noStand}</p>;
   const { five, steps, leaving, bring, lends: lent, way: wayLines } = cardInWords({ site, rig, result, units }, setUp, lends, way);
@@ -31,9 +36,10 @@ export function ArrivalCard({ site, rig, result, units, lends, way, park, addres
           <h1>{words.title(site.label ?? site.id)}</h1>
           <p className={styles.lead}>{words.lead}</p>
           <p className={styles.ways}><PrintButton label={words.print} /> <a href={`${pdf}paper=letter`}>{words.pdfLetter}</a> <a href={`${pdf}paper=a4`}>{words.pdfA4}</a></p>
-          <p className={styles.small}>{words.offline}</p>
+          {keptIn && <KeptPage folder={keptIn} />}
+          {note && <p className={styles.small}>{note}</p>}
         </div>
-        <QrCode address={address} label={words.qr} className={styles.qr} />
+        {address !== null && <QrCode address={address} label={words.qr} className={styles.qr} />}
       </header>
       <p className={styles.rule}>{words.stopRule}</p>
       <section className={styles.five} aria-labelledby="five">

@@ -9,6 +9,7 @@ import { ChangedSites } from "../../changed-sites";
 import { Edits, Guest, History, Loans, Money, Moving, Next, Notes, Private, Together } from "./parts";
 import { readStayPage, type StayPageData } from "./read-stay";
 import { bringSentence, catalogueOf, sentence, unbroken } from "@/lib/wording";
+import { arrival } from "@/lib/wording/en/arrival";
 import { formatLength } from "@/lib/wording/lengths";
 import styles from "../stays.module.css";
 
@@ -77,6 +78,7 @@ function OnSite({ data: { stay, site, result, park } }: { readonly data: StayPag
       <p><VerdictMark verdict={result.verdict} /> <strong>{verdicts[result.verdict].label}</strong></p>
       {reasons.length > 0 && <ul>{[...new Set(reasons)].map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>}
       {bring.length > 0 && <><h3>{words.bring}</h3><ul>{[...new Set(bring)].map((line) => <li key={line}>{unbroken(line)}</li>)}</ul></>}
+      {result.pose && <p><a href={`/desk/stays/${stay.id}/card`}>{arrival.page}</a></p>}
       <div className={styles.plan}><Plan site={site} rig={stay.rig} result={result} units={park.units} /></div>
     </section>
   );

@@ -24,7 +24,7 @@ export default async function SiteCardPage({ params, searchParams }: PageProps) 
   return (
     <main>
       <p className={styles.up}><a href={`${path}?${found.query}`}>{words.back}</a></p>
-      <ArrivalCard {...found.card} address={`${linkBase(await headers())}${path}/card?${found.query}`} pdf={`${path}/card.pdf?${found.query}&`} />
+      <ArrivalCard {...found.card} address={`${linkBase(await headers())}${path}/card?${found.query}`} pdf={`${path}/card.pdf?${found.query}&`} keptIn="/sites/" />
     </main>
   );
 }

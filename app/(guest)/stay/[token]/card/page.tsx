@@ -20,7 +20,7 @@ export default async function StayCardPage({ params }: { readonly params: Promis
   return (
     <main>
       <p className={styles.up}><a href={`/stay/${token}`}>{words.back}</a></p>
-      <ArrivalCard site={data.site} rig={data.stay.rig} result={data.result} way={way} units={data.park.units} lends={data.context.settings.lends} park={data.park.name} address={`${linkBase(await headers())}${path}`} pdf={`${path}.pdf?`} />
+      <ArrivalCard site={data.site} rig={data.stay.rig} result={data.result} way={way} units={data.park.units} lends={data.context.settings.lends} park={data.park.name} address={`${linkBase(await headers())}${path}`} pdf={`${path}.pdf?`} keptIn="/stay/" />
     </main>
   );
 }
