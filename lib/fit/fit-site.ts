@@ -5,6 +5,7 @@ import { allowedBy, answer, DEFAULT_BUDGET, isPossible, prepare } from "./answer
 import { answerUnsure } from "./ask";
 import { formOf, type RigForm } from "./form";
 import { Workspace } from "./landscapes";
+import { withErrors } from "./measured";
 import { defaultPolicy, type Policy } from "./policy";
 import type { Case } from "./refusal/changes";
 import { remediesFor, type Judge } from "./refusal/remedies";
@@ -55,7 +56,7 @@ export function fitSite(site: Site, rig: Rig, policy: Policy = defaultPolicy, op
   return options.access === true ? withAccess({ site, rig, policy }, result, options) : result;
 }
 
-/** The verdict alone, for those who ask it of many cases: the same as in `fitSite`'s answer, at a fraction of the work. The way in is not looked at. */
+/** The verdict alone, for those who ask it of many cases: the same as in `fitSite`'s answer, at a fraction of the work. The way in, and errors of measurement, are not looked at. */
 export function verdictOf(site: Site, rig: Rig, policy: Policy = defaultPolicy, work: Workspace = new Workspace()): Verdict {
   const { approaches, level, broken } = prepare(site, formOf(rig), policy, DEFAULT_BUDGET, work);
   return verdictAlone(approaches, allowedBy(broken, level));
@@ -67,7 +68,8 @@ function answerAll(site: Site, form: RigForm, policy: Policy, options: FitOption
   if (unknowns.length > 0) {
     return answerUnsure({ site, rig: form.rig, policy }, unknowns, (it) => answer(it.site, formOf(it.rig), it.policy, options, work));
   }
-  return withRemedies(answer(site, form, policy, options, work), { site, rig: form.rig, policy }, options, work);
+  const it: Case = { site, rig: form.rig, policy };
+  return withRemedies(withErrors(it, answer(site, form, policy, options, work), work), it, options, work);
 }
 
 function withRemedies(result: FitResult, it: Case, options: FitOptions, work: Workspace): FitResult {

@@ -78,7 +78,9 @@ export function withAsks(results: readonly FitResult[], turns: ReadonlyMap<strin
     if (asks.length === 0) return result;
     const open = asks.some(opens);
     const plain = asks.map(({ field, turnsAt: value, below, above }) => ({ field, turnsAt: value, below, above }));
-    return open ? { ...result, verdict: "ask", asks: plain } : { ...result, asks: plain };
+    // What the site's own measurements leave open stays open beside it.
+    const all = [...plain, ...result.asks];
+    return open ? { ...result, verdict: "ask", asks: all } : { ...result, asks: all };
   }));
 }
 
