@@ -19,6 +19,7 @@ export const siteEditor = {
   newTitle: (label: string) => `New site ${label}`,
   lead: "Drag what is on the plan, or type its numbers beside it. Both change the same record, and nothing is saved until you have looked at what it changes.",
   back: (label: string) => `Site ${label}`,
+  editLink: "Edit the plan and the numbers",
   copyLink: "Copy this site",
   loopLink: "Give the same to other sites",
   historyLink: "History",

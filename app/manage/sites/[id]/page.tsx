@@ -7,6 +7,7 @@ import { UnitsLinks } from "../../../components/staff-nav/units-links";
 import { requireDesk } from "../../../staff-session";
 import { listOutcomes } from "@/lib/store/stay-notes";
 import { catalogueOf } from "@/lib/wording";
+import { siteEditor } from "@/lib/wording/en/site-editor";
 import { LongestRigs } from "../../fits/longest-rigs";
 import { TurnedAway } from "../../fits/turned-away";
 import { rowsFor, staffContext, type Loop } from "../../context";
@@ -64,7 +65,8 @@ export default async function ManagedSitePage({ params, searchParams }: PageProp
 /** Managers alone change sites, and see who did. */
 async function HistoryLink({ siteId }: { readonly siteId: string }) {
   const { actor } = await requireDesk();
-  return actor.kind === "manager" && <p className={styles.about}><a href={`/manage/sites/${encodeURIComponent(siteId)}/history`}>{catalogueOf().siteChanges.history.link}</a></p>;
+  const here = `/manage/sites/${encodeURIComponent(siteId)}`;
+  return actor.kind === "manager" && <p className={styles.about}><a href={`${here}/edit`}>{siteEditor.editLink}</a> · <a href={`${here}/history`}>{catalogueOf().siteChanges.history.link}</a> · <a href={`${here}/edit/copy`}>{siteEditor.copyLink}</a> · <a href={`${here}/edit/loop`}>{siteEditor.loopLink}</a></p>;
 }
 
 /** How stays here went, as the desk heard it when they left. Nothing where nobody said. */
