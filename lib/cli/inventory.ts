@@ -1,0 +1,127 @@
+import { mkdir, readdir, readFile, stat, writeFile } from "node:fs/promises";
+import path from "node:path";
+import { parseArgs } from "node:util";
+import { formats, operatorLimits, planImport, writeInventory, type ExchangeFile, type Format, type ImportPlan, type Inventory, type Missing } from "@/lib/exchange";
+import { disconnect } from "@/lib/store/client";
+import { StoreError } from "@/lib/store/errors";
+import { Fault } from "@/lib/store/fault";
+import { applyImport, readInventory } from "@/lib/store/inventory";
+import { getDefaultPark, listParks } from "@/lib/store/parks";
+import { SitesInUse, type Manager } from "@/lib/store/site-changes";
+import { catalogueOf, numbersFor } from "@/lib/wording";
+import { inventory as words } from "@/lib/wording/en/inventory";
+
+const USAGE = `Hands a park's inventory out as files, and reads files into it.
+
+  npm run -s inventory -- export [--park SLUG] [--format json|csv|geojson] --out DIR
+  npm run -s inventory -- import [--park SLUG] [--dry-run] [--remove] [--why TEXT] DIR|FILE ...
+
+  --park     which park; the first one where left out
+  --format   json (everything; where left out), csv (tables) or geojson (a map)
+  --out      the folder to write to; it is made where it is not there
+  --dry-run  only tells what would change
+  --remove   takes out what the files do not name; without it that stays as it is
+  --why      for the record, beside each site's change
+
+All of the files are read in, or nothing. Ends with 0 when it is done, 1 when the files hold faults, each of which it lists, 2 when it
+could not.`;
+
+class Refusal extends Error {}
+
+/** So many lines of changes are printed; the rest is counted. */
+const MOST_LINES = 200;
+
+void main();
+
+async function main(): Promise<void> {
+  try {
+    const { values, positionals } = parse(), [verb, ...paths] = positionals;
+    if (values.help) return console.log(USAGE);
+    const format = formats.find((one) => one === (values.format ?? "json"));
+    if (verb === "export" && values.out !== undefined && paths.length === 0 && format) await exportTo(await operatorOf(values.park), format, values.out);
+    else if (verb === "import" && paths.length > 0) await importFrom(await operatorOf(values.park), paths, values.remove ? "remove" : "keep", { dryRun: values["dry-run"] === true, why: values.why ?? "" });
+    else throw new Refusal(USAGE);
+  } catch (error) {
+    if (!(error instanceof Refusal) && !(error instanceof Fault) && !(error instanceof StoreError)) throw error;
+    console.error(error instanceof SitesInUse ? words.preview.inUse(error.sites.map(({ siteId }) => siteId)) : error instanceof StoreError && error.kind === "stale" ? words.preview.stale : error.message);
+    process.exitCode = 2;
+  } finally {
+    await disconnect();
+  }
+}
+
+function parse() {
+  const options = { park: { type: "string" }, format: { type: "string" }, out: { type: "string" }, "dry-run": { type: "boolean" }, remove: { type: "boolean" }, why: { type: "string" }, help: { type: "boolean", short: "h" } } as const;
+  try {
+    return parseArgs({ allowPositionals: true, options });
+  } catch (error) {
+    throw new Refusal(`${error instanceof Error ? error.message : String(error)}\n\n${USAGE}`);
+  }
+}
+
+/** Whoever may run commands here acts as a manager; the record names the command. */
+async function operatorOf(asked: string | undefined): Promise<Manager> {
+  const slug = asked ?? (await getDefaultPark())?.slug, slugs = (await listParks()).map((park) => park.slug);
+  if (slug === undefined || !slugs.includes(slug)) throw new Refusal(slugs.length === 0 ? "There is no park yet." : `There is no park ${slug}. There is: ${slugs.join(", ")}.`);
+  return { kind: "manager", account: "npm run inventory", park: slug };
+}
+
+async function exportTo(actor: Manager, format: Format, folder: string): Promise<void> {
+  const files = writeInventory(await readInventory(actor), format);
+  if (!files) throw new Refusal(words.out.mapMissing);
+  try {
+    await mkdir(folder, { recursive: true });
+    for (const { name, text, without } of files) {
+      await writeFile(path.join(folder, name), text);
+      console.log(path.join(folder, name));
+      if (without && without.length > 0) console.error(words.out.mapWithout(without));
+    }
+  } catch (error) {
+    throw new Refusal(`${folder} cannot be written to: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+async function importFrom(actor: Manager, paths: readonly string[], missing: Missing, { dryRun, why }: { readonly dryRun: boolean; readonly why: string }): Promise<void> {
+  const files = await readFiles(paths), inventory = await readInventory(actor);
+  const plan = planImport(files, inventory, missing, operatorLimits);
+  if (plan.faultCount > 0) {
+    for (const fault of plan.faults) console.error([fault.file, words.place(fault, isMap(plan, fault.file))].filter(Boolean).join(", ") + `: ${words.fault(fault)}`);
+    if (plan.faultCount > plan.faults.length) console.error(words.preview.faultsMore(plan.faults.length));
+    console.error(`${words.preview.faultsTitle(plan.faultCount)}. ${words.preview.faultsLead}`);
+    process.exitCode = 1;
+    return;
+  }
+  if (dryRun) return printPlan(plan, inventory);
+  if (plan.sites.length + plan.rigs.length === 0 && !plan.park) return console.log(words.preview.nothing);
+  console.log(words.outcome(await applyImport(actor, plan, why)));
+}
+
+/** The files named, and those of the folders named that could be read. What a folder holds of stays is not the inventory's. */
+async function readFiles(paths: readonly string[]): Promise<ExchangeFile[]> {
+  const files: ExchangeFile[] = [];
+  for (const one of paths) {
+    try {
+      const names = (await stat(one)).isDirectory() ? (await readdir(one)).filter((name) => /\.(csv|json|geojson)$/i.test(name) && !/^stays\.csv$/i.test(name)).sort().map((name) => path.join(one, name)) : [one];
+      for (const name of names) files.push({ name: path.basename(name), bytes: await readFile(name) });
+    } catch (error) {
+      throw new Refusal(`${one} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+    }
+  }
+  if (files.length === 0) throw new Refusal(`There is no .csv, .json or .geojson file in ${paths.join(", ")}.`);
+  return files;
+}
+
+function printPlan(plan: ImportPlan, inventory: Inventory): void {
+  const n = numbersFor((inventory.park as { units?: unknown }).units === "metric" ? "metric" : "ft-in"), { preview } = catalogueOf().inventory;
+  const lines = [...plan.sites, ...plan.rigs].flatMap(({ label, what, changes }) => (what === "changed" ? changes.map((change) => `  ${label}: ${preview.change(change, n)}`) : [`  ${label}: ${preview.whats[what].toLowerCase()}`]));
+  for (const line of lines.slice(0, MOST_LINES)) console.log(line);
+  if (lines.length > MOST_LINES) console.log(`  ${preview.moreRecords(lines.length - MOST_LINES)}`);
+  for (const { file, passed } of plan.files) if (passed.length > 0) console.log(`${file}: ${preview.passed(passed)}`);
+  const told = [preview.sites(plan), preview.rigs(plan), plan.park ? preview.park(plan.park.fields) : null].filter((part) => part !== null);
+  console.log(told.length === 0 ? preview.nothing : `${told.join(". ")}. ${preview.unchanged(plan.unchanged.sites, plan.unchanged.rigs)}`);
+  if (plan.settingsLeft) console.log(preview.settings);
+}
+
+function isMap({ files }: ImportPlan, file: string): boolean {
+  return files.some((one) => one.file === file && one.what === "map");
+}
