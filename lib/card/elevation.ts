@@ -28,10 +28,10 @@ export function elevationsOf(site: Site, rig: Rig, { pose, side, along, trailer 
   // From behind, the rig's left is the picture's left; from the left side, its front is.
   const leftToRight = facesOut ? ground.acrossGradient : -ground.acrossGradient;
   const frontToRear = facesOut ? ground.alongGradient : -ground.alongGradient;
-  const across = width + 2 * margin, foremost = Math.max(length, ...rig.supports.map(({ at: [u] }) => u)), lengthwise = foremost + 2 * margin;
+  const across = width + 2 * margin, foremost = Math.max(...rig.supports.map(({ at: [u] }) => u)), lengthwise = Math.max(length, foremost) + 2 * margin;
   return [
     ...(side ? [{ seen: "from-behind" as const, width: across, rise: leftToRight * across, body: { from: margin, to: margin + width, floor, height }, tires: places(tires.map(([, v]) => margin + width / 2 - v)), jack: null, low: side.low, lift: side.lift }] : []),
-    ...(along ? [{ seen: "from-left" as const, width: lengthwise, rise: frontToRear * lengthwise, body: { from: lengthwise - margin - length, to: lengthwise - margin, floor, height }, tires: places(tires.map(([u]) => lengthwise - margin - u)), jack: trailer ? lengthwise - margin - foremost : null, low: along.low, lift: along.lift }] : []),
+    ...(along ? [{ seen: "from-left" as const, width: lengthwise, rise: frontToRear * lengthwise, body: { from: lengthwise - margin - length, to: lengthwise - margin, floor, height }, tires: places(tires.map(([u]) => lengthwise - margin - u)), jack: trailer && foremost > Math.max(...tires.map(([u]) => u)) ? lengthwise - margin - foremost : null, low: along.low, lift: along.lift }] : []),
   ];
 }
 
