@@ -1,5 +1,6 @@
 export * from "./answer";
 export * from "./asks";
+export { surveyNoteSentence } from "./survey";
 export * from "./catalogue";
 export * from "./changes";
 export * from "./format";

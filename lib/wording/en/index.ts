@@ -22,6 +22,7 @@ import { plan } from "./plan";
 import { questions } from "./questions";
 import { reasons, wishLabels } from "./reasons";
 import { clausesOf } from "./refusals";
+import { surveyAsk, surveyNotes } from "./survey";
 import { cap, list } from "./text";
 import { siteChanges } from "./site-changes";
 import { staff } from "./staff";
@@ -47,6 +48,8 @@ export const en = {
   bring,
   ask,
   measure,
+  surveyAsk,
+  surveyNotes,
   change,
   together,
   remedyWords,
