@@ -13,11 +13,11 @@ const FOOT = 304.8;
  * is 19.0 ft from hitch to axle: do not mix. Overhangs do not touch the inside radius and are not the book's.
  */
 const PUBLISHED = [
-  { name: "P, passenger car", ctr: 21.0, wheelbase: 11.0, width: 7.0, inside: 14.4 },
-  { name: "City bus", ctr: 37.8, wheelbase: 25.0, width: 8.5, inside: 24.5 },
-  { name: "WB-62, tractor and semitrailer", ctr: 41.0, wheelbase: 19.5, width: 8.5, unit: { behind: 0, toAxle: 41.0 }, inside: 7.4 },
-  { name: "MH, motor home", ctr: 36.0, wheelbase: 20.0, width: 8.0, inside: 26.0 },
-  { name: "P/T, car and camper trailer", ctr: 30.0, wheelbase: 11.0, width: 8.0, unit: { behind: 5.0, toAxle: 17.7 }, inside: 18.3 },
+  { name: "P, passenger car", ctr: 21.0, wheelbase: 11.0, width: 7.0, inside: 14.4, status: "read, CTR from memory" },
+  { name: "City bus", ctr: 37.8, wheelbase: 25.0, width: 8.5, inside: 24.5, status: "read, CTR from memory" },
+  { name: "WB-62, tractor and semitrailer", ctr: 41.0, wheelbase: 19.5, width: 8.5, unit: { behind: 0, toAxle: 41.0 }, inside: 7.4, status: "read, CTR from memory" },
+  { name: "MH, motor home", ctr: 36.0, wheelbase: 20.0, width: 8.0, inside: 26.0, status: "from memory" },
+  { name: "P/T, car and camper trailer", ctr: 30.0, wheelbase: 11.0, width: 8.0, unit: { behind: 5.0, toAxle: 17.7 }, inside: 18.3, status: "from memory" },
 ];
 
 function requestFor({ wheelbase, width, unit, ctr }: (typeof PUBLISHED)[number]) {
@@ -26,7 +26,7 @@ function requestFor({ wheelbase, width, unit, ctr }: (typeof PUBLISHED)[number])
 }
 
 describe("inside radius of a 180 degree turn (AASHTO Green Book, 2011)", () => {
-  it.each(PUBLISHED)("$name: $inside ft", (published) => {
+  it.each(PUBLISHED)("$name: $inside ft ($status)", (published) => {
     expect(Math.abs(answerTurning(requestFor(published))!.insideRadius / FOOT - published.inside)).toBeLessThanOrEqual(0.05);
   });
 
