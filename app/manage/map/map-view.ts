@@ -1,0 +1,46 @@
+import { boundsOf, type Point } from "@/lib/plane";
+import { onMap } from "../../components/park-map/frame";
+import type { SheetPoint } from "../../components/park-map/types";
+import type { MapSite, Places } from "./map-state";
+
+/** What part of the park is shown: its middle (east, north, mm) and pixels per mm. */
+export interface MapView {
+  readonly middle: Point;
+  readonly scale: number;
+}
+
+export interface MapSize {
+  readonly w: number;
+  readonly h: number;
+}
+
+const MARGIN = 24, MOST = 0.06, LEAST = 0.0004;
+
+/** North up. */
+export function toSheet({ middle, scale }: MapView, { w, h }: MapSize, [east, north]: Point): SheetPoint {
+  return [w / 2 + (east - middle[0]) * scale, h / 2 - (north - middle[1]) * scale];
+}
+
+export function viewAll(sites: readonly MapSite[], places: Places, size: MapSize): MapView {
+  const points = sites.flatMap(({ id, pad }) => (places[id] ? pad.map((p) => onMap(places[id]!, p)) : []));
+  return viewAround(points, size);
+}
+
+export function viewAround(points: readonly Point[], { w, h }: MapSize): MapView {
+  if (points.length === 0) return { middle: [50_000, 30_000], scale: Math.min(w / 100_000, h / 60_000) };
+  const { minX, maxX, minY, maxY } = boundsOf(points);
+  return { middle: [(minX + maxX) / 2, (minY + maxY) / 2], scale: within(Math.min((w - 2 * MARGIN) / Math.max(maxX - minX, 10_000), (h - 2 * MARGIN) / Math.max(maxY - minY, 10_000))) };
+}
+
+export function zoomed(view: MapView, by: number): MapView {
+  return { ...view, scale: within(view.scale * by) };
+}
+
+/** Where the arrow of a site ends, which turns it: beyond the pad's far end. */
+export function arrowEnd({ pad }: MapSite): Point {
+  return [boundsOf(pad).maxX + 4000, 0];
+}
+
+function within(scale: number): number {
+  return Math.min(MOST, Math.max(LEAST, scale));
+}
