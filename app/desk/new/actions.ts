@@ -19,7 +19,7 @@ const verbs = { booked: bookStay, arrived: walkIn, requested: requestStay, held:
 /** Takes a stay down for somebody on the phone or at the window. The same form sent twice makes one stay. */
 export async function bookFromForm(_before: Acted, form: FormData): Promise<Acted> {
   let made: string | null = null;
-  const acted = await acting(async (actor) => {
+  const acted = await acting(form, async (actor) => {
     const [park, context] = [await getPark(actor.park), await getStayContext(actor.park)];
     if (!park || !context) return refused([]);
     const asked = readAsked((field: AskedField) => textOf(form, field), park, context.today);

@@ -4,6 +4,7 @@ import { one, type Params } from "../../components/rig-form/params";
 import { staffContext } from "../../manage/context";
 import { requireDesk } from "../../staff-session";
 import { ActForm } from "../stays/act-form";
+import { KeptFold, KeptInput, KeptRadio, KeptSelect } from "../stays/kept-fields";
 import { bookFromForm } from "./actions";
 import { AskAsTyped } from "./ask-as-typed";
 import { PickByLabel } from "./pick-by-label";
@@ -83,12 +84,12 @@ function Booking({ asked, ready: { rig, nights }, found, labels, today, units, t
         {found.taken.length > 0 && <> {words.takenList(found.taken.slice(0, 8).map(({ site }) => labels.get(site) ?? site).join(", "))}</>}
       </p>
       <div className={own.who}>
-        <label className={styles.grow}>{words.name}<input name="name" data-next required maxLength={80} autoComplete="off" autoFocus={first !== undefined && !typing} /></label>
-        <label>{words.phone}<input name="phone" type="tel" maxLength={40} autoComplete="off" size={14} /></label>
-        <label>{words.plate}<input name="plate" maxLength={20} size={9} autoComplete="off" /></label>
-        <label className={styles.grow}>{words.email}<input name="email" type="email" maxLength={200} autoComplete="off" /></label>
-        <label className={styles.grow}>{words.note}<input name="note" maxLength={500} autoComplete="off" /></label>
-        <label>{words.as}<select name="as" defaultValue="booked">{(["booked", ...(nights.arrive <= today ? (["arrived"] as const) : []), "requested", "held"] as const).map((kind) => <option key={kind} value={kind}>{words.kinds[kind]}</option>)}</select></label>
+        <label className={styles.grow}>{words.name}<KeptInput name="name" data-next required maxLength={80} autoComplete="off" autoFocus={first !== undefined && !typing} /></label>
+        <label>{words.phone}<KeptInput name="phone" type="tel" maxLength={40} autoComplete="off" size={14} /></label>
+        <label>{words.plate}<KeptInput name="plate" maxLength={20} size={9} autoComplete="off" /></label>
+        <label className={styles.grow}>{words.email}<KeptInput name="email" type="email" maxLength={200} autoComplete="off" /></label>
+        <label className={styles.grow}>{words.note}<KeptInput name="note" maxLength={500} autoComplete="off" /></label>
+        <label>{words.as}<KeptSelect name="as" defaultValue="booked">{(["booked", ...(nights.arrive <= today ? (["arrived"] as const) : []), "requested", "held"] as const).map((kind) => <option key={kind} value={kind}>{words.kinds[kind]}</option>)}</KeptSelect></label>
         <button type="submit" className={styles.main}>{words.book}</button>
       </div>
       {/* Made anew with every other question, so that no site is taken that is no longer shown. */}
@@ -98,18 +99,17 @@ function Booking({ asked, ready: { rig, nights }, found, labels, today, units, t
           {found.offered.map(({ site, result, quote }, i) => (
             <li key={site.id}>
               <label>
-                <input type="radio" name="site" value={site.id} data-label={labels.get(site.id)} defaultChecked={i === 0} />
+                <KeptRadio name="site" value={site.id} data-label={labels.get(site.id)} defaultChecked={i === 0} />
                 <span><strong>{labels.get(site.id)}</strong> {verdicts[result.verdict].label}{result.tight && `, ${tightWord}`}. {quote?.ok ? `${stayWords.money(quote.quote.total, quote.quote.currency)}${countNights(nights) > 1 ? ` (${stayWords.money(Math.round(quote.quote.total / countNights(nights)), quote.quote.currency)} / ${stayWords.nights(1).replace("1 ", "")})` : ""}` : quote ? quote.faults.map(stayWords.fault).join(" ") : words.price}</span>
               </label>
             </li>
           ))}
-          <li><label><input type="radio" name="site" value="" defaultChecked={first === undefined} /> <span>{words.any}</span></label></li>
+          <li><label><KeptRadio name="site" value="" defaultChecked={first === undefined} /> <span>{words.any}</span></label></li>
         </ul>
-        <details>
-          <summary>{words.poor}</summary>
-          <ul className={styles.sites}>{found.refused.map(({ site, verdict }) => <li key={site}><label><input type="radio" name="site" value={site} data-label={labels.get(site) ?? site} /> <span><strong>{labels.get(site) ?? site}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
-          <label>{words.why}<input name="reason" maxLength={500} autoComplete="off" /></label>
-        </details>
+        <KeptFold summary={words.poor}>
+          <ul className={styles.sites}>{found.refused.filter(({ site }) => found.free.has(site)).map(({ site, verdict }) => <li key={site}><label><KeptRadio name="site" value={site} data-label={labels.get(site) ?? site} /> <span><strong>{labels.get(site) ?? site}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
+          <label>{words.why}<KeptInput name="reason" maxLength={500} autoComplete="off" /></label>
+        </KeptFold>
       </PickByLabel>
     </ActForm>
   );

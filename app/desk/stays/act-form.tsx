@@ -1,6 +1,7 @@
 "use client";
 
 import { startTransition, useActionState, useEffect, useRef, type ReactNode } from "react";
+import { KeepTyped, KeptFold, type Typed } from "./kept-fields";
 import styles from "./stays.module.css";
 
 /** What became of something done to a stay: done, or everything that stands against it. */
@@ -11,6 +12,8 @@ export interface Acted {
   readonly link?: string;
   /** What has to be agreed to first: its button sends `value` as `agreed`, whatever the fields say by then. */
   readonly confirm?: { readonly sentence: string; readonly button: string; readonly value: string };
+  /** What the fields held, where it was not done. */
+  readonly typed?: Typed;
 }
 
 export const nothingYet: Acted = { faults: [], said: null };
@@ -19,15 +22,17 @@ interface ActFormProps {
   readonly action: (before: Acted, form: FormData) => Promise<Acted>;
   readonly className?: string | undefined;
   readonly label?: string;
+  /** Folded away under these words until somebody wants it, or it was refused. */
+  readonly fold?: string;
   readonly children: ReactNode;
 }
 
-/** A form of the desk. What was typed stays where there is a fault; without script the answer is a page with the same words. */
-export function ActForm({ action, className, label, children }: ActFormProps) {
-  const [{ faults, said, link, confirm }, act, pending] = useActionState(action, nothingYet);
+/** A form of the desk. What was typed stays where there is a fault, without script too: its fields are those of kept-fields.tsx. */
+export function ActForm({ action, className, label, fold, children }: ActFormProps) {
+  const [{ faults, said, link, confirm, typed }, act, pending] = useActionState(action, nothingYet);
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => { if (said) form.current?.reset(); }, [said, link]);
-  return (
+  const acted = (
     <form
       ref={form} action={act} className={className} aria-label={label} aria-busy={pending} noValidate
       onSubmit={(event) => {
@@ -43,4 +48,5 @@ export function ActForm({ action, className, label, children }: ActFormProps) {
       <p role="status" className={styles.done}>{said ?? ""}{link && <> <code className={styles.code}>{link}</code></>}</p>
     </form>
   );
+  return <KeepTyped typed={typed}>{fold === undefined ? acted : <KeptFold summary={fold} open={Boolean(said)}>{acted}</KeptFold>}</KeepTyped>;
 }

@@ -5,19 +5,28 @@ import { NightsTaken, StayRefused, StoreError } from "@/lib/store/errors";
 import { getSiteLabel } from "@/lib/store/sites";
 import { catalogueOf } from "@/lib/wording";
 import type { Acted } from "./act-form";
+import type { Typed } from "./kept-fields";
 
 const { stays: words, deskStays: { faults: told } } = catalogueOf();
 
-/** Runs what a form of the desk asks for, as whoever is signed in, and turns every refusal into sentences. */
-export async function acting(work: (actor: StaffActor) => Promise<Acted>): Promise<Acted> {
+/** Runs what a form of the desk asks for, as whoever is signed in, and turns every refusal into sentences, with what was typed. */
+export async function acting(form: FormData, work: (actor: StaffActor) => Promise<Acted>): Promise<Acted> {
   const { actor } = await requireDesk();
   try {
     const acted = await work(actor);
     revalidatePath("/desk", "layout");
-    return acted;
+    return acted.faults.length > 0 || acted.confirm ? { ...acted, typed: typedIn(form) } : acted;
   } catch (error) {
-    return refused(await sentencesOf(error, actor.park));
+    return { ...refused(await sentencesOf(error, actor.park)), typed: typedIn(form) };
   }
+}
+
+/** No field of the desk may hold more. */
+const longestField = 2000;
+
+/** The fields a person filled in; what the framework sends along is its own. */
+function typedIn(form: FormData): Typed {
+  return Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" && !name.startsWith("$") ? [[name, value.slice(0, longestField)]] : [])));
 }
 
 /** Why the store refused it; anything else is no refusal and goes on. */

@@ -26,7 +26,7 @@ const { deskStays: { stay: words, done: marked, faults: told }, verdicts, nights
 
 /** Moves a stay on: here, left (with how it went), canceled and so on, as the button says. */
 export async function advanceFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const to = stayStates.find((state) => state === textOf(form, "to"));
     if (!to) return refused([]);
     const how = outcomes.find((one) => one === textOf(form, "outcome"));
@@ -39,7 +39,7 @@ export async function advanceFromForm(_before: Acted, form: FormData): Promise<A
 
 /** Gives a stay a site, or another one. A poor fit, and leaving a site that the guest chose, takes a reason. */
 export async function moveFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const [stayId, siteId, why] = [textOf(form, "stay"), textOf(form, "site"), textOf(form, "reason")];
     const [park, stay] = [await getPark(actor.park), await getStay(actor, actor.park, stayId)];
     const result = park && (await fitOn(park, siteId, stay.rig));
@@ -54,7 +54,7 @@ export async function moveFromForm(_before: Acted, form: FormData): Promise<Acte
 
 /** Other nights. What those that are added cost is told first; it is done when the desk agrees to that price for those nights. */
 export async function nightsFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const [agreedArrive, agreedDepart, agreedTotal] = textOf(form, "agreed").split(" ");
     const [arrive, depart] = [readDate(agreedArrive || textOf(form, "arrive")), readDate(agreedDepart ?? textOf(form, "depart"))];
     if (!arrive || !depart || depart <= arrive) return refused([told.dates]);
@@ -68,7 +68,7 @@ export async function nightsFromForm(_before: Acted, form: FormData): Promise<Ac
 
 /** The rig at the gate is not the rig that was booked: judged on the site it has, and where it does not fit, which free ones it does. */
 export async function rigFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const [park, stay] = [await getPark(actor.park), await getStay(actor, actor.park, textOf(form, "stay"))];
     const read = readCall(textOf(form, "call"), park?.units ?? "ft-in");
     if (!park || !read.ok) return refused([words.rigCannot]);
@@ -87,7 +87,7 @@ export async function rigFromForm(_before: Acted, form: FormData): Promise<Acted
 }
 
 export async function guestFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const read = guestSchema.safeParse(Object.fromEntries(["name", "email", "phone", "plate"].map((name) => [name, textOf(form, name) || undefined])));
     if (!read.success) return refused(read.error.issues.map(({ path, message }) => `${path[0] === "name" ? words.name : path[0] === "email" ? words.email : path[0] === "phone" ? words.phone : words.plate}: ${message}.`));
     await editStay(actor, actor.park, textOf(form, "stay"), { guest: read.data }, versionOf(form));
@@ -96,7 +96,7 @@ export async function guestFromForm(_before: Acted, form: FormData): Promise<Act
 }
 
 export async function noteFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const text = textOf(form, "text").slice(0, 2000);
     if (text) await addNote(actor, actor.park, textOf(form, "stay"), text);
     return done(text ? words.saved : "");
@@ -104,7 +104,7 @@ export async function noteFromForm(_before: Acted, form: FormData): Promise<Acte
 }
 
 export async function lendFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     try {
       await lend(actor, actor.park, textOf(form, "stay"), textOf(form, "item"));
       return done(words.saved);
@@ -116,7 +116,7 @@ export async function lendFromForm(_before: Acted, form: FormData): Promise<Acte
 }
 
 export async function returnFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     await takeBack(actor, actor.park, textOf(form, "loan"));
     return done(words.saved);
   });
@@ -124,7 +124,7 @@ export async function returnFromForm(_before: Acted, form: FormData): Promise<Ac
 
 /** Notes money that changed hands elsewhere: in the park's currency, never a card's number. */
 export async function payFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const currency = (await getRates(actor.park))?.card.currency ?? "USD";
     const amount = readMoney(textOf(form, "amount"), placesOf(currency));
     const read = paymentSchema.safeParse({ amount: amount ?? 0, currency, purpose: textOf(form, "purpose"), means: textOf(form, "means") });
@@ -135,7 +135,7 @@ export async function payFromForm(_before: Acted, form: FormData): Promise<Acted
 }
 
 export async function linkFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const stay = textOf(form, "stay");
     if (textOf(form, "end")) return done(words.linkEnded(await revokeLinks(actor, actor.park, stay)));
     const from = await headers();
@@ -145,7 +145,7 @@ export async function linkFromForm(_before: Acted, form: FormData): Promise<Acte
 }
 
 export async function togetherFromForm(_before: Acted, form: FormData): Promise<Acted> {
-  return acting(async (actor) => {
+  return acting(form, async (actor) => {
     const stay = textOf(form, "stay");
     if (textOf(form, "part")) {
       await partStay(actor, actor.park, stay);

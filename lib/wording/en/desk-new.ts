@@ -16,7 +16,7 @@ export const deskNew = {
   noneFree: "No free site fits. Below: what fits and is taken, and what is free and does not fit.",
   sites: "Free for these nights, best first",
   any: "Any that fits: give a site later",
-  poor: "Free or not, does not fit",
+  poor: "Free, but does not fit",
   takenList: (labels: string) => `Would fit, but taken: ${labels}.`,
   price: "no price",
   name: "Name", phone: "Phone", email: "E-mail", plate: "Plate", note: "Note",

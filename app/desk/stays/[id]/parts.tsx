@@ -1,6 +1,7 @@
 import { dateIn, daysBetween, judgeMove, mayChange, outcomes, stayStates, type StayState } from "@/lib/stays";
 import { catalogueOf } from "@/lib/wording";
 import { ActForm } from "../act-form";
+import { KeptFold, KeptInput, KeptRadio, KeptSelect, KeptText } from "../kept-fields";
 import { advanceFromForm, guestFromForm, lendFromForm, linkFromForm, moveFromForm, nightsFromForm, noteFromForm, payFromForm, returnFromForm, rigFromForm, togetherFromForm } from "../actions";
 import type { StayPageData } from "./read-stay";
 import styles from "../stays.module.css";
@@ -31,8 +32,8 @@ export function Next({ data }: PartProps) {
       {may.map((to, i) => to === "departed" ? (
         <ActForm key={to} action={advanceFromForm} className={styles.fields} label={moves.departed}>
           <Carried data={data} /><input type="hidden" name="to" value="departed" />
-          <label>{outcome.label}<select name="outcome" defaultValue="as-planned">{outcomes.map((how) => <option key={how} value={how}>{stayWords.outcomes[how]}</option>)}</select></label>
-          <label className={styles.grow}>{outcome.note}<input name="outcome-note" maxLength={500} /></label>
+          <label>{outcome.label}<KeptSelect name="outcome" defaultValue="as-planned">{outcomes.map((how) => <option key={how} value={how}>{stayWords.outcomes[how]}</option>)}</KeptSelect></label>
+          <label className={styles.grow}>{outcome.note}<KeptInput name="outcome-note" maxLength={500} /></label>
           <button type="submit" className={styles.main}>{moves.departed}</button>
           {loans.some(({ returnedAt }) => returnedAt === null) && <p className={styles.faults}>{words.stillOut}</p>}
         </ActForm>
@@ -60,15 +61,14 @@ export function Moving({ data }: PartProps) {
         {offered.length === 0 ? <p>{words.moveNone}</p> : (
           <fieldset>
             <legend>{words.moveLead}</legend>
-            <ul className={styles.sites}>{offered.slice(0, 12).map(({ site, result }) => <li key={site.id}><label><input type="radio" name="site" value={site.id} /> <span><strong>{site.label ?? site.id}</strong> {verdicts[result.verdict].label}{result.tight && `, ${catalogueOf().tightWord}`}</span></label></li>)}</ul>
+            <ul className={styles.sites}>{offered.slice(0, 12).map(({ site, result }) => <li key={site.id}><label><KeptRadio name="site" value={site.id} /> <span><strong>{site.label ?? site.id}</strong> {verdicts[result.verdict].label}{result.tight && `, ${catalogueOf().tightWord}`}</span></label></li>)}</ul>
           </fieldset>
         )}
-        <details>
-          <summary>{words.poorHead}</summary>
-          <ul className={styles.sites}>{found.refused.filter(({ site }) => site !== stay.site && found.free.has(site)).map(({ site, verdict }) => <li key={site}><label><input type="radio" name="site" value={site} /> <span><strong>{data.labelOf(site)}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
-        </details>
+        <KeptFold summary={words.poorHead}>
+          <ul className={styles.sites}>{found.refused.filter(({ site }) => site !== stay.site && found.free.has(site)).map(({ site, verdict }) => <li key={site}><label><KeptRadio name="site" value={site} /> <span><strong>{data.labelOf(site)}</strong> {verdicts[verdict].label}</span></label></li>)}</ul>
+        </KeptFold>
         <div className={styles.fields}>
-          <label className={styles.grow}>{words.why}<input name="reason" maxLength={500} /></label>
+          <label className={styles.grow}>{words.why}<KeptInput name="reason" maxLength={500} /></label>
           <button type="submit" className={styles.main}>{words.moveTo}</button>
         </div>
       </ActForm>
@@ -87,8 +87,8 @@ export function Edits({ data }: PartProps) {
           <h2 id="nights-head">{words.nightsHead}</h2>
           <ActForm action={nightsFromForm} className={styles.fields} label={words.nightsHead}>
             <Carried data={data} />
-            <label>{words.arrive}<input type="date" name="arrive" defaultValue={stay.nights.arrive} key={stay.nights.arrive} readOnly={stay.state === "arrived"} /></label>
-            <label>{words.depart}<input type="date" name="depart" defaultValue={stay.nights.depart} key={stay.nights.depart} /></label>
+            <label>{words.arrive}<KeptInput type="date" name="arrive" defaultValue={stay.nights.arrive} key={stay.nights.arrive} readOnly={stay.state === "arrived"} /></label>
+            <label>{words.depart}<KeptInput type="date" name="depart" defaultValue={stay.nights.depart} key={stay.nights.depart} /></label>
             <button type="submit">{words.change}</button>
             <p className={styles.note}>{words.addedCost}</p>
           </ActForm>
@@ -99,8 +99,8 @@ export function Edits({ data }: PartProps) {
           <h2 id="rig-head">{words.rigHead}</h2>
           <ActForm action={rigFromForm} className={styles.fields} label={words.rigHead}>
             <Carried data={data} />
-            <label>{words.rigField}<input name="call" maxLength={80} autoComplete="off" placeholder="tt 31" /></label>
-            <label className={styles.grow}>{words.why}<input name="reason" maxLength={500} /></label>
+            <label>{words.rigField}<KeptInput name="call" maxLength={80} autoComplete="off" placeholder="tt 31" /></label>
+            <label className={styles.grow}>{words.why}<KeptInput name="reason" maxLength={500} /></label>
             <button type="submit">{words.rigKeep}</button>
             <p className={styles.note}>{words.rigLead}</p>
           </ActForm>
@@ -119,10 +119,10 @@ export function Guest({ data }: PartProps) {
       <h2 id="guest-head">{words.guestHead}</h2>
       <ActForm key={stay.version} action={guestFromForm} className={styles.fields} label={words.guestHead}>
         <Carried data={data} />
-        <label className={styles.grow}>{words.name}<input name="name" defaultValue={name} maxLength={80} autoComplete="off" /></label>
-        <label className={styles.grow}>{words.email}<input type="email" name="email" defaultValue={email} maxLength={200} autoComplete="off" /></label>
-        <label>{words.phone}<input type="tel" name="phone" defaultValue={phone} maxLength={40} autoComplete="off" /></label>
-        <label>{words.plate}<input name="plate" defaultValue={plate} maxLength={20} size={10} autoComplete="off" /></label>
+        <label className={styles.grow}>{words.name}<KeptInput name="name" defaultValue={name} maxLength={80} autoComplete="off" /></label>
+        <label className={styles.grow}>{words.email}<KeptInput type="email" name="email" defaultValue={email} maxLength={200} autoComplete="off" /></label>
+        <label>{words.phone}<KeptInput type="tel" name="phone" defaultValue={phone} maxLength={40} autoComplete="off" /></label>
+        <label>{words.plate}<KeptInput name="plate" defaultValue={plate} maxLength={20} size={10} autoComplete="off" /></label>
         <button type="submit">{words.save}</button>
       </ActForm>
     </section>
@@ -147,16 +147,13 @@ export function Money({ data }: PartProps) {
         </table>
       )}
       <p className={styles.note}>{stayWords.rounding}</p>
-      <details>
-        <summary>{words.payHead}</summary>
-        <ActForm action={payFromForm} className={styles.fields} label={words.payHead}>
-          <Carried data={data} />
-          <label>{words.amount} ({currency})<input name="amount" inputMode="decimal" size={8} autoComplete="off" /></label>
-          <label>{words.purpose}<select name="purpose">{(["deposit", "stay", "refund"] as const).map((purpose) => <option key={purpose} value={purpose}>{words.purposes[purpose]}</option>)}</select></label>
-          <label className={styles.grow}>{words.means}<input name="means" maxLength={80} placeholder={words.meansHint} autoComplete="off" /></label>
-          <button type="submit">{words.note2}</button>
-        </ActForm>
-      </details>
+      <ActForm action={payFromForm} className={styles.fields} label={words.payHead} fold={words.payHead}>
+        <Carried data={data} />
+        <label>{words.amount} ({currency})<KeptInput name="amount" inputMode="decimal" size={8} autoComplete="off" /></label>
+        <label>{words.purpose}<KeptSelect name="purpose">{(["deposit", "stay", "refund"] as const).map((purpose) => <option key={purpose} value={purpose}>{words.purposes[purpose]}</option>)}</KeptSelect></label>
+        <label className={styles.grow}>{words.means}<KeptInput name="means" maxLength={80} placeholder={words.meansHint} autoComplete="off" /></label>
+        <button type="submit">{words.note2}</button>
+      </ActForm>
     </section>
   );
 }
@@ -168,7 +165,7 @@ export function Notes({ data }: PartProps) {
       {data.notes.length === 0 ? <p>{words.noNotes}</p> : <ul className={styles.log}>{data.notes.map(({ at, by, text }) => <li key={at}>{text} <span className={styles.when}>{timeOf(data, at)}, {by}</span></li>)}</ul>}
       <ActForm action={noteFromForm} className={styles.fields} label={words.notesHead}>
         <Carried data={data} />
-        <label className={styles.grow}>{words.noteField}<textarea name="text" rows={2} maxLength={2000} /></label>
+        <label className={styles.grow}>{words.noteField}<KeptText name="text" rows={2} maxLength={2000} /></label>
         <button type="submit">{words.addNote}</button>
       </ActForm>
     </section>
@@ -193,7 +190,7 @@ export function Loans({ data }: PartProps) {
       {stock.length === 0 ? <p className={styles.note}>{words.nothingToLend}</p> : (stay.state === "arrived" || stay.state === "booked") && (
         <ActForm action={lendFromForm} className={styles.fields} label={words.lend}>
           <Carried data={data} />
-          <label>{words.lend}<select name="item">{stock.map(({ id, name, count, out }) => <option key={id} value={id}>{name} ({words.left(out, count)})</option>)}</select></label>
+          <label>{words.lend}<KeptSelect name="item">{stock.map(({ id, name, count, out }) => <option key={id} value={id}>{name} ({words.left(out, count)})</option>)}</KeptSelect></label>
           <button type="submit">{words.lend}</button>
         </ActForm>
       )}
@@ -210,7 +207,7 @@ export function Together({ data }: PartProps) {
       {near.length > 0 && <p>{words.near(near.map(labelOf))}</p>}
       <ActForm action={togetherFromForm} className={styles.fields} label={words.join}>
         <Carried data={data} />
-        <label>{words.joinField}<input name="reference" size={8} maxLength={12} autoComplete="off" /></label>
+        <label>{words.joinField}<KeptInput name="reference" size={8} maxLength={12} autoComplete="off" /></label>
         <button type="submit">{words.join}</button>
         {stay.together !== null && <button type="submit" name="part" value="yes">{words.part}</button>}
       </ActForm>
