@@ -54,12 +54,13 @@ function Sides({ ways, playhead, move }: ControlsProps) {
   );
 }
 
+/** The slider's own text says as much to who hears it; a live output would talk all the time while it runs. */
 function FarAlong({ ways, playhead, move }: ControlsProps) {
   const id = useId(), leg = ways[playhead.way]!.reel.legs[playhead.leg]!, far = leg.far[momentNear(leg, playhead.along)]!;
   return (
     <div className={styles.slider}>
       <label htmlFor={id}>{words.slider}</label>
-      <output htmlFor={id}>{far}</output>
+      <span>{far}</span>
       <input id={id} type="range" min={0} max={leg.length} step={100} value={Math.round(playhead.along)} aria-valuetext={`${far}. ${saidAt(ways.map(({ reel }) => reel), playhead)}`} onChange={(event) => move({ do: "seek", along: Number(event.target.value) })} />
     </div>
   );
