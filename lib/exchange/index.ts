@@ -14,3 +14,4 @@ export * from "./paths";
 export * from "./plan-import";
 export * from "./tables";
 export * from "./write";
+export * from "./write-stays";

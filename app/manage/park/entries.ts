@@ -13,6 +13,8 @@ export const entries: readonly Entry[] = [
   { href: "/manage/unmet", words: "unmet" },
   { href: "/manage/guests", words: "guests" },
   { href: "/manage/survey/sheet", words: "fieldSheets", desk: true },
+  { href: "/manage/inventory", words: "inventory" },
+  { href: "/manage/map", words: "map" },
   { href: "/manage/settings", words: "settings" },
   { href: "/manage/mail", words: "mail", desk: true },
   { href: "/manage/calendars", words: "calendars" },
