@@ -88,6 +88,8 @@ interface SavePlacesProps {
 function SavePlaces({ sites, units, onSaved }: SavePlacesProps) {
   const [looking, look] = useState(false), [why, setWhy] = useState(""), [said, say] = useState<string | null>(null), [saving, start] = useTransition();
   const shown = looking && sites.length > 0;
+  const list = useRef<HTMLHeadingElement>(null);
+  useEffect(() => { if (shown) list.current?.focus(); }, [shown]);
   const save = () => start(async () => {
     try {
       const answer = await savePlaces({ moves: sites.map(({ id, version, now }) => ({ siteId: id, base: version, place: now })), why });
@@ -103,7 +105,7 @@ function SavePlaces({ sites, units, onSaved }: SavePlacesProps) {
     <>
       {shown && (
         <section className={editor.offer} aria-labelledby="what-moved">
-          <h2 id="what-moved" tabIndex={-1}>{words.moved}</h2>
+          <h2 id="what-moved" ref={list} tabIndex={-1}>{words.moved}</h2>
           <ul className={styles.moved}>{sites.map((site) => <li key={site.id}><b>{site.label}</b>: {lineOf(site, units)}</li>)}</ul>
           <p>{words.noFit}</p>
           <div className={fields.field}><label htmlFor="map-why">{words.why}</label><p id="map-why-hint" className={editor.hint}>{words.whyHint}</p><input id="map-why" value={why} maxLength={300} autoComplete="off" aria-describedby="map-why-hint" onChange={(event) => setWhy(event.currentTarget.value)} /></div>

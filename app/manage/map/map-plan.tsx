@@ -9,7 +9,7 @@ import { numbersIn } from "@/lib/wording/format";
 import { mapEditor as words } from "@/lib/wording/en/map-editor";
 import { onMap } from "../../components/park-map/frame";
 import type { ParkRecord } from "../../components/park-map/record";
-import { MapGround } from "./map-ground";
+import { MapFurniture, MapGround } from "./map-ground";
 import type { MapAction, MapSite, MapState } from "./map-state";
 import { arrowEnd, toSheet, viewAll, viewAround, zoomed, type MapSize, type MapView } from "./map-view";
 import editor from "../sites/[id]/edit/edit.module.css";
@@ -115,6 +115,7 @@ export function MapPlan({ sites, record, state, units, snap, send, say, onView }
           <MapGround record={record} toSheet={(p) => toSheet(view, size, p)} scale={view.scale} />
           {sites.filter(({ id }) => places[id] && id !== state.selected).map((site) => <SiteGrip key={site.id} site={site} place={places[site.id]!} view={view} size={size} units={units} chosen={false} />)}
           {chosen && places[chosen.id] && <SiteGrip site={chosen} place={places[chosen.id]!} view={view} size={size} units={units} chosen />}
+          <MapFurniture scale={view.scale} size={size} units={units} />
         </svg>
       </div>
       <details className={editor.keys}><summary>{words.keysSummary}</summary><p id="map-keys">{words.keys}</p></details>

@@ -5,11 +5,11 @@ import { count, list } from "./text";
 /** Where sites lie on the park's map, dragged, turned and typed. */
 export const mapEditor = {
   title: "Where the sites lie",
-  entry: { name: "Where the sites lie", about: "Drag, turn and type each site’s place on the park’s map." },
   lead: "Drag a site to move it, its arrow to turn it, or type its numbers. Nothing is saved until you have looked at the list of what moved.",
   back: "All sites",
   needsScript: "The map is edited in the browser and needs JavaScript. Turn it on and load this page again.",
   map: "Map of the park, to edit",
+  northLetter: "N",
   keys: "Tab goes from site to site. Arrow keys move the one that has the focus: up is north. With Shift in large steps, with Alt in small ones. Comma and period turn it by one degree, with Shift by fifteen. Enter takes hold of a site and leads to its numbers.",
   keysSummary: "Keys on the map",
   site: (label: string) => `Site ${label}`,
@@ -31,7 +31,7 @@ export const mapEditor = {
   chooseNone: "Choose a site",
   east: "East on the map",
   north: "North on the map",
-  bearing: "Going in, one heads (° from north)",
+  bearing: "Heads (from north)",
   howToType: (units: Units) => (units === "metric" ? "Type 172.1 m. A bare number counts as meters." : "Type 564 ft 7 in or 564.6. A bare number counts as feet."),
   unplaced: (labels: readonly string[]) => `Not on the map yet: ${list(labels)}.`,
   put: (label: string) => `Put ${label} on the map, in the middle of what it shows`,
