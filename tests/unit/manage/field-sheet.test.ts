@@ -38,7 +38,7 @@ describe("a sheet", () => {
   it("names everything on record, none of its numbers, and has empty lines for what is new", () => {
     for (const site of demoSites) {
       const sheet = sheetOf(site);
-      expect(sheet.obstacles.slice(0, site.obstacles.length)).toEqual(site.obstacles);
+      expect(sheet.obstacles.slice(0, site.obstacles.length).map((line) => line?.obstacle)).toEqual(site.obstacles);
       expect(sheet.obstacles.filter((line) => line === null).length, site.id).toBeGreaterThanOrEqual(3);
       expect(sheet.hookups.filter((line) => line === null).length, site.id).toBeGreaterThanOrEqual(2);
       expect(sheet.letters.length, site.id).toBeGreaterThanOrEqual(site.pad.outline.length + 1);

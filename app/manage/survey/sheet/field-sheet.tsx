@@ -123,8 +123,8 @@ function Obstacles({ sheet }: { readonly sheet: SheetSite }) {
     { id: "what", name: obstacles.what, width: "word" }, { id: "a", name: obstacles.fromA, width: "number" }, { id: "b", name: obstacles.fromB, width: "number" }, { id: "road", name: obstacles.road, width: "tick" },
     { id: "girth", name: obstacles.girth, width: "some" }, { id: "low", name: obstacles.low, width: "some" }, { id: "top", name: obstacles.top, width: "some" }, { id: "reach", name: obstacles.reach, width: "some" }, { id: "again", name: obstacles.again, width: "some" },
   ];
-  const rows = sheet.obstacles.map((obstacle, i) => obstacle
-    ? { id: `of-${obstacle.id}`, name: cap(things.full({ type: "obstacle", obstacle }).replace(/^the /, "")), cells: obstacle.kind === "tree" ? {} : { reach: null } }
+  const rows = sheet.obstacles.map((known, i) => known
+    ? { id: `of-${known.obstacle.id}`, name: cap(things.full({ type: "obstacle", ...known }).replace(/^the /, "")), cells: known.obstacle.kind === "tree" ? {} : { reach: null } }
     : { id: `spare-${i}`, name: "" });
   return <Part number={4} title={obstacles.title} how={obstacles.how}><PaperTable caption={obstacles.title} columns={columns} rows={rows} /></Part>;
 }

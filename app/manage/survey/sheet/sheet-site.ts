@@ -26,7 +26,7 @@ export interface SheetSite {
   /** The corners to be measured, after A. */
   readonly letters: readonly string[];
   readonly hookups: readonly (Pick<Hookup, "id" | "kind"> & { readonly alone: boolean } | null)[];
-  readonly obstacles: readonly (Obstacle | null)[];
+  readonly obstacles: readonly ({ readonly obstacle: Obstacle; /** The only one of its kind. */ readonly alone: boolean } | null)[];
 }
 
 /** A sheet for a site of which nothing is on record. */
@@ -37,7 +37,7 @@ export const blankSheet: SheetSite = {
 
 export function sheetOf(site: Site): SheetSite {
   const corners = letterCorners(site.pad.outline);
-  const alone = (kind: Hookup["kind"]) => site.hookups.filter((hookup) => hookup.kind === kind).length === 1;
+  const alone = (all: readonly { readonly kind: string }[], kind: string) => all.filter((one) => one.kind === kind).length === 1;
   return {
     id: site.id,
     label: site.label ?? site.id,
@@ -46,8 +46,8 @@ export function sheetOf(site: Site): SheetSite {
     corners,
     extent: [...site.pad.outline, ...(site.lot?.outline ?? [])],
     letters: lettersAfterA(corners.length + SPARE.corners, LEAST.corners),
-    hookups: filled(site.hookups.map(({ id, kind }) => ({ id, kind, alone: alone(kind) })), SPARE.hookups, LEAST.hookups),
-    obstacles: filled(site.obstacles, SPARE.obstacles, LEAST.obstacles),
+    hookups: filled(site.hookups.map(({ id, kind }) => ({ id, kind, alone: alone(site.hookups, kind) })), SPARE.hookups, LEAST.hookups),
+    obstacles: filled(site.obstacles.map((obstacle) => ({ obstacle, alone: alone(site.obstacles, obstacle.kind) })), SPARE.obstacles, LEAST.obstacles),
   };
 }
 

@@ -8,7 +8,7 @@ import styles from "./sheet.module.css";
 
 const words = fieldSheet.grid;
 /** A pad as most are, to hang a sketch on where none is on record: mm. */
-const usualPad: readonly LetteredCorner[] = [["A", [0, 1830]], ["B", [0, -1830]], ["C", [14_630, -1830]], ["D", [14_630, 1830]]].map(([letter, at]) => ({ letter, at }) as LetteredCorner);
+const usualPad: readonly LetteredCorner[] = [{ letter: "A", at: [0, 1830] }, { letter: "B", at: [0, -1830] }, { letter: "C", at: [14_630, -1830] }, { letter: "D", at: [14_630, 1830] }];
 
 interface SketchProps {
   readonly corners: readonly LetteredCorner[] | null;
