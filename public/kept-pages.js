@@ -10,6 +10,7 @@
 /** What may be kept: which addresses, and how many of them at most. Another kind of page is one more line. */
 const kinds = [
   { name: "card", page: /^\/(?:stay\/[\w-]{20,100}|sites\/[^/]+)\/card$/, most: 10 },
+  { name: "survey", page: /^\/manage\/survey\/(?!sheet$)[^/]+$/, most: 40 },
 ];
 
 /** A network that has not answered after this, where the page is kept, is as good as none, ms. */
@@ -89,11 +90,15 @@ async function keptPage(url) {
   return (await caches.has(name)) ? (await caches.open(name)).match(url.href, { ignoreVary: true }) : undefined;
 }
 
-/** The kept page with the day it was kept written into its head, where the page looks for it. */
+/** The kept page with its notice shown and the time it was kept at in it (app/components/kept-page), and in its head, where the page's script looks for it. */
 async function told(kept) {
-  const headers = new Headers(kept.headers), text = await kept.text();
+  const headers = new Headers(kept.headers), at = kept.headers.get(KEPT_AT), when = new Date(at).toLocaleString("en-US", { dateStyle: "medium", timeStyle: "short" });
   for (const name of ["content-encoding", "content-length"]) headers.delete(name);
-  return new Response(text.replace(/<head[^>]*>/, (head) => `${head}<meta name="kept-at" content="${kept.headers.get(KEPT_AT)}"/>`), { status: 200, headers });
+  const text = (await kept.text())
+    .replace(/<head[^>]*>/, (head) => `${head}<meta name="kept-at" content="${at}"/>`)
+    .replace('data-kept-notice="" hidden=""', 'data-kept-notice=""')
+    .replace('<time data-kept-time="">', `<time data-kept-time="">${when}`);
+  return new Response(text, { status: 200, headers });
 }
 
 /** Asks for the page once more and keeps it with its parts; whole or not at all. */

@@ -1,5 +1,5 @@
-/** Longer than this no page is waited for, ms: it may be kept all the same, and nothing is promised. */
-const PATIENCE = 20_000;
+/** After this it is told that the page is not kept, ms: whoever waits for it at the gate should know. A later answer is told as well. */
+const PATIENCE = 30_000;
 
 /** When the page that is shown was kept, where it comes from the device and not over the network; null where it does not. */
 export function keptAt({ head }: Document): Date | null {
@@ -7,16 +7,19 @@ export function keptAt({ head }: Document): Date | null {
   return Number.isNaN(at) ? null : new Date(at);
 }
 
-/** Whether the page is now kept on the device. No browser keeps pages that came over an open connection. */
-export async function askToKeep({ navigator, location, performance }: Window, folder: string): Promise<boolean> {
-  if (!("serviceWorker" in navigator)) return false;
+/** Has the page kept on the device, and tells whether it is. No browser keeps pages that came over an open connection. */
+export async function askToKeep({ navigator, location, performance }: Window, folder: string, tell: (kept: boolean) => void): Promise<void> {
+  if (!("serviceWorker" in navigator)) return tell(false);
+  const late = setTimeout(tell, PATIENCE, false);
   try {
     const registration = await navigator.serviceWorker.register("/kept-pages.js", { scope: folder, updateViaCache: "none" });
     const worker = registration.active ?? (await started(registration));
     const parts = performance.getEntriesByType("resource").map(({ name }) => name);
-    return await answered(worker, { keep: location.pathname + location.search, parts });
+    tell(await answered(worker, { keep: location.pathname + location.search, parts }));
   } catch {
-    return false;
+    tell(false);
+  } finally {
+    clearTimeout(late);
   }
 }
 
@@ -36,7 +39,6 @@ async function started({ installing, waiting, active }: ServiceWorkerRegistratio
 function answered(worker: ServiceWorker, message: { readonly keep: string; readonly parts: readonly string[] }): Promise<boolean> {
   const { port1, port2 } = new MessageChannel();
   return new Promise((done) => {
-    setTimeout(() => done(false), PATIENCE);
     port1.onmessage = ({ data }: MessageEvent<{ kept: boolean }>) => done(data.kept);
     worker.postMessage(message, [port2]);
   });

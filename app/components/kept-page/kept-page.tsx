@@ -20,14 +20,23 @@ export function KeptPage({ folder }: { readonly folder: string }) {
     if (from) tell(from);
     else {
       tell("keeping");
-      void askToKeep(window, folder).then((done) => tell(done ? "kept" : "not"));
+      void askToKeep(window, folder, (done) => tell(done ? "kept" : "not"));
     }
     return () => { here = false; };
   }, [folder]);
   const shown = kept instanceof Date;
   return (
-    <p className={shown ? styles.shown : styles.line} role="status">
-      {shown ? <><strong>{words.shown(kept.toLocaleString("en-US", { dateStyle: "medium", timeStyle: "short" }))}</strong> {words.shownWhy}</> : words[kept === "unknown" ? "open" : kept]}
-    </p>
+    <>
+      {/* The worker takes `hidden` off and fills in the time before the page is shown, so that it is told even where no script runs. */}
+      <p className={styles.shown} data-kept-notice="" hidden={!shown} suppressHydrationWarning>
+        <strong>{words.shown} <time data-kept-time="" suppressHydrationWarning>{shown ? timeTold(kept) : ""}</time>.</strong> {words.shownWhy}
+      </p>
+      {!shown && <p className={styles.line} role="status">{words[kept === "unknown" ? "open" : kept]}</p>}
+    </>
   );
+}
+
+/** As the worker tells it. */
+function timeTold(at: Date): string {
+  return at.toLocaleString("en-US", { dateStyle: "medium", timeStyle: "short" });
 }

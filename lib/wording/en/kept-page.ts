@@ -5,6 +5,7 @@ export const keptPage = {
   keeping: "One moment: this page is being kept on your phone.",
   kept: "Kept on this phone: you can open it without signal.",
   not: "Not kept on this phone. Leave this page open or save the PDF.",
-  shown: (when: string) => `No signal: this is the page as it was kept on ${when}.`,
+  /** The time follows. */
+  shown: "No signal: this is the page as it was kept on",
   shownWhy: "It may have changed since. Open it again when you have signal.",
 } as const;
