@@ -2,7 +2,7 @@ import { z } from "zod";
 import { across, coordinate, count, extent, identifier, length, list, optional, percent, point } from "@/lib/measure";
 
 /** How a number was come by. The last two were not measured at the site: read off a drawing, or judged by eye. */
-export const surveyMethods = ["tape", "offsets", "pole", "angle", "girth", "level", "inclinometer", "spot-heights", "from-plan", "estimated"] as const;
+export const surveyMethods = ["tape", "offsets", "pole", "angle", "girth", "level", "inclinometer", "spot-heights", "gauge", "from-plan", "estimated"] as const;
 export type SurveyMethod = (typeof surveyMethods)[number];
 
 /** The fields of a site that a measurement may give, by the list they stand in; things in lists are named by their ids. */
@@ -60,7 +60,7 @@ const spot = z.tuple([coordinate, coordinate, coordinate], "must be a spot heigh
 /** What each method may read. */
 const READ_BY: Readonly<Record<SurveyMethod, readonly string[]>> = {
   tape: ["tapes", "ring", "length"], offsets: ["offset"], pole: ["length"], angle: ["angle"], girth: ["girth"],
-  level: ["level"], inclinometer: ["degrees", "percent"], "spot-heights": ["spots"], "from-plan": [], estimated: [],
+  level: ["level"], inclinometer: ["degrees", "percent"], "spot-heights": ["spots"], gauge: [], "from-plan": [], estimated: [],
 };
 
 const readings = z.object({

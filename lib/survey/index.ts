@@ -12,3 +12,5 @@ export { latestOf, measurementOf } from "./latest";
 export { dueOf, dueOn, isThere, usualAgain, yearsUntilAgain, type Due } from "./due";
 export { isGuess, progressOf, progressOfLoop, type SurveyItem, type SurveyProgress, type SurveyState } from "./progress";
 export { RANGE_ERRORS, unknownsOf, type UncertainNumber } from "./uncertain";
+export { soundSite, takeReading, type Found, type Reading, type Taken } from "./take";
+export { idFrom, isHookup, newKinds, takeStep, type Done, type NewKind, type Step, type Undone } from "./walk";

@@ -47,6 +47,7 @@ export function usualError(how: SurveyMethod, value: number): number {
     case "level": return 0.25; // 3 mm under a 1.2 m level
     case "inclinometer": return 0.35; // a fifth of a degree
     case "spot-heights": return 5;
+    case "gauge": return 14; // kPa: 2 psi, what a dial shows, and how pressure changes over a day
     case "from-plan": return 300;
     case "estimated": return Math.max(300, size / 5);
   }

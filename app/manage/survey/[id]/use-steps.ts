@@ -1,0 +1,85 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { SiteInput } from "@/lib/park";
+import { takeStep, type Step } from "@/lib/survey";
+import { dropKept, keepStep, listKept, settleKept, type KeptStep } from "./kept-steps";
+
+/** How the phone stands with the office. */
+export type Sending = "idle" | "sending" | "waiting" | "signed-out" | "gone" | "no-store";
+
+export interface Steps {
+  /** The record with everything that is kept here on top. */
+  readonly record: SiteInput;
+  /** Not sent yet. */
+  readonly waiting: number;
+  readonly refused: readonly KeptStep[];
+  readonly sending: Sending;
+  /** The survey's id in the office, once something was sent. */
+  readonly draft: string | null;
+  readonly take: (step: Step) => Promise<void>;
+  readonly drop: (key: number) => Promise<void>;
+  readonly send: () => void;
+}
+
+/** What could not be sent is tried again after this, ms; and at once when the browser says that it is back on the network. */
+const AGAIN = 20_000;
+
+/** Steps of a survey: kept in the browser's own database as they are taken, sent in their order, forgotten once the office has them. */
+export function useSteps({ account, site, record, draft: begun }: { readonly account: string; readonly site: string; readonly record: SiteInput; readonly draft: string | null }): Steps {
+  const [office, setOffice] = useState({ record, draft: begun });
+  const [kept, setKept] = useState<readonly KeptStep[]>([]);
+  const [sending, setSending] = useState<Sending>("idle");
+  const busy = useRef(false);
+  const refresh = useCallback(async () => setKept(await listKept(account, site)), [account, site]);
+
+  const send = useCallback(async () => {
+    if (busy.current) return;
+    busy.current = true;
+    try {
+      for (;;) {
+        const open = (await listKept(account, site)).filter(({ refused }) => refused !== true);
+        if (open.length === 0) return setSending("idle");
+        setSending("sending");
+        const answer = await post(site, open.map(({ step }) => step));
+        if (typeof answer === "string") return setSending(answer);
+        const refused = new Set(answer.refused);
+        await settleKept(open, refused);
+        setOffice(({ record: before, draft }) => ({ draft: answer.draft || draft, record: open.reduce((at, { step }, i) => (refused.has(i) ? at : onTop(at, step)), before) }));
+        await refresh();
+      }
+    } catch {
+      setSending("no-store");
+    } finally {
+      busy.current = false;
+    }
+  }, [account, site, refresh]);
+
+  useEffect(() => {
+    const go = () => void send();
+    refresh().then(go, () => setSending("no-store"));
+    const timer = setInterval(go, AGAIN);
+    window.addEventListener("online", go);
+    return () => { clearInterval(timer); window.removeEventListener("online", go); };
+  }, [refresh, send]);
+
+  const waiting = kept.filter(({ refused }) => refused !== true);
+  const shown = useMemo(() => waiting.reduce((at, { step }) => onTop(at, step), office.record), [office.record, kept]); // eslint-disable-line react-hooks/exhaustive-deps -- waiting is made of kept
+  return {
+    record: shown, waiting: waiting.length, refused: kept.filter(({ refused }) => refused === true), sending, draft: office.draft,
+    take: async (step) => { await keepStep({ account, site, step }); await refresh(); void send(); },
+    drop: async (key) => { await dropKept(key); await refresh(); },
+    send: () => void send(),
+  };
+}
+
+function onTop(record: SiteInput, step: Step): SiteInput {
+  const done = takeStep(record, step);
+  return done.ok ? done.record : record;
+}
+
+async function post(site: string, steps: readonly Step[]): Promise<{ draft: string; refused: number[] } | Sending> {
+  const answer = await fetch(`/manage/survey/${encodeURIComponent(site)}/send`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ steps }) }).catch(() => null);
+  if (!answer || answer.status >= 500) return "waiting";
+  if (answer.status === 401 || answer.status === 403) return "signed-out";
+  if (answer.status === 404) return "gone";
+  return answer.ok ? ((await answer.json()) as { draft: string; refused: number[] }) : { draft: "", refused: steps.map((_, i) => i) };
+}

@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import { siteSchema, type SiteInput } from "@/lib/park";
+import { takeReading, takeStep, type Reading, type Step } from "@/lib/survey";
+import { stepsSchema } from "@/lib/survey/step-schema";
+
+const record: SiteInput = {
+  id: "s", entry: "back-in", pad: { outline: [[0, -2000], [12_000, -2000], [12_000, 2000], [0, 2000]] }, ground: { along: 0, across: 0 },
+  obstacles: [{ id: "oak", kind: "tree", at: [9000, -3300], trunkRadius: 280, crownRadius: 2600, crownFrom: 3900, crownTo: 11_000 }],
+  hookups: [{ id: "ped", kind: "power", at: [11_000, -2400], height: 900, receptacles: [30], volts: 120, postRadius: 150, postHeight: 1300 }],
+};
+const on = "2026-05-02", known = { id: "m1", on, by: "AB" };
+const take = (reading: Partial<Reading> & Pick<Reading, "of" | "how">) => {
+  const taken = takeReading(record, { ...known, ...reading });
+  if (!taken.ok) throw new Error(JSON.stringify(taken.faults));
+  siteSchema.parse(taken.value.record);
+  return taken.value;
+};
+
+describe("a reading goes into the record with its measurement", () => {
+  it("gives a place by two tapes from the front corners: 3, 4 and 5", () => {
+    const { record: next } = take({ of: "hookups.ped.at", how: "tape", readings: { tapes: [{ from: "pad.3", distance: 5000 }, { from: "pad.0", distance: 3000 }], side: "left" } });
+    // From the left corner (0, 2000) and the right one (0, -2000), 4000 apart: 3 m straight in from the right one.
+    expect(next.hookups![0]!.at).toEqual([3000, -2000]);
+    expect(next.survey!.measurements).toMatchObject([{ id: "m1", of: "hookups.ped.at", how: "tape", on, by: "AB" }]);
+    expect(next.survey!.measurements![0]!.error).toBeGreaterThan(10);
+  });
+
+  it("adds half the thickness where the tape was held to the face", () => {
+    const { record: next } = take({ of: "hookups.ped.at", how: "tape", readings: { tapes: [{ from: "pad.3", distance: 4900, add: 100 }, { from: "pad.0", distance: 2900, add: 100 }], side: "left" } });
+    expect(next.hookups![0]!.at).toEqual([3000, -2000]);
+  });
+
+  it("gives a trunk by its girth, a limb by pole and by angle, a slope by level, degrees and per cent", () => {
+    expect(take({ of: "obstacles.oak.trunkRadius", how: "girth", readings: { girth: 2000 } }).record.obstacles![0]!.trunkRadius).toBe(318); // 2000 / 2π
+    expect(take({ of: "obstacles.oak.crownFrom", how: "pole", readings: { length: 4120 } }).record.obstacles![0]!.crownFrom).toBe(4120);
+    expect(take({ of: "obstacles.oak.crownFrom", how: "angle", readings: { angle: { distance: 10_000, top: 45, eye: 1600 } } }).record.obstacles![0]!.crownFrom).toBe(11_600); // eye + distance × tan 45°
+    // Its top was never measured, and gives way.
+    expect(take({ of: "obstacles.oak.crownFrom", how: "angle", readings: { angle: { distance: 10_000, top: 45, eye: 1600 } } }).record.obstacles![0]!.crownTo).toBe(11_600);
+    expect(take({ of: "ground.along", how: "level", readings: { level: { along: { rise: -24, over: 1200 } } } }).record.ground).toEqual({ along: -2, across: 0 });
+    expect(take({ of: "ground.across", how: "inclinometer", readings: { degrees: { across: 1 } } }).record.ground).toEqual({ along: 0, across: 1.75 }); // 100 tan 1°
+    expect(take({ of: "ground.across", how: "inclinometer", readings: { percent: { across: 3.5 } } }).record.ground).toEqual({ along: 0, across: 3.5 });
+  });
+
+  it("fits a plane to spot heights, and keeps the other slope where one is measured anew after them", () => {
+    const spots: [number, number, number][] = [[0, -2000, 0], [12_000, -2000, 120], [12_000, 2000, 120], [0, 2000, 0]];
+    const { record: next } = take({ of: "ground", how: "spot-heights", readings: { spots } });
+    expect(next.ground).toEqual({ heights: spots });
+    const again = takeReading(next, { id: "m2", on, of: "ground.across", how: "inclinometer", readings: { percent: { across: 2 } } });
+    expect(again.ok && again.value.record.ground).toEqual({ along: 1, across: 2 });
+  });
+
+  it("gives an outline by its sides and diagonals, its corners numbered as they were", () => {
+    // Sides from corner B (the right front one) around: 13 m, 4 m, 13 m, 4 m, square.
+    const diagonal = Math.hypot(13_000, 4000);
+    const { record: next } = take({ of: "pad", how: "tape", readings: { ring: { sides: [13_000, 4000, 13_000, 4000], diagonals: [{ from: 0, to: 2, length: diagonal }, { from: 3, to: 1, length: diagonal }] } } });
+    expect(next.pad.outline).toEqual([[0, -2000], [13_000, -2000], [13_000, 2000], [0, 2000]]);
+    const other = takeReading({ ...record, pad: { outline: [[0, 2000], [0, -2000], [12_000, -2000], [12_000, 2000]] } }, { ...known, of: "pad", how: "tape", readings: { ring: { sides: [13_000, 4000, 13_000, 4000], diagonals: [{ from: 0, to: 2, length: diagonal }] } } });
+    expect(other.ok && other.value.record.pad.outline).toEqual([[0, 2000], [0, -2000], [13_000, -2000], [13_000, 2000]]);
+  });
+
+  it("refuses tapes that cannot meet, with what to measure again, and changes nothing", () => {
+    expect(takeReading(record, { ...known, of: "hookups.ped.at", how: "tape", readings: { tapes: [{ from: "pad.3", distance: 1000 }, { from: "pad.0", distance: 1000 }], side: "left" } })).toMatchObject({ ok: false, faults: [{ code: "tapes:apart" }] });
+  });
+});
+
+describe("a walk along a site", () => {
+  const tapes = { tapes: [{ from: "pad.3" as const, distance: 5000 }, { from: "pad.0" as const, distance: 3000 }], side: "left" as const };
+  const added: Step = { do: "add", kind: "tree", name: "Big Elm", place: { id: "a1", on, how: "tape", readings: tapes } };
+  const after = (...steps: Step[]) => steps.reduce((at, step) => { const done = takeStep(at, step); if (!done.ok) throw new Error(done.why.code); return done.record; }, record);
+
+  it("adds what the record does not have, its other numbers as guesses", () => {
+    const elm = after(added).obstacles!.find(({ id }) => id === "big-elm")!;
+    expect(elm).toMatchObject({ kind: "tree", at: [3000, -2000] });
+    expect(after(added).survey!.measurements!.filter(({ how }) => how === "estimated").map(({ of }) => of)).toEqual(["trunkRadius", "crownRadius", "crownFrom", "crownTo"].map((field) => `obstacles.big-elm.${field}`));
+    expect(takeStep(record, { ...added, name: "Oak" })).toMatchObject({ ok: false, why: { code: "taken" } });
+  });
+
+  it("takes each step once, however often it is sent", () => {
+    const read: Step = { do: "read", reading: { id: "r1", of: "obstacles.oak.crownFrom", how: "pole", on, readings: { length: 4000 } } };
+    const gone: Step = { do: "gone", list: "hookups", id: "ped" };
+    expect(after(added, read, gone, added, read, gone)).toEqual(after(added, read, gone));
+  });
+
+  it("drops the measurements of what is gone, and takes no reading of it", () => {
+    const read: Step = { do: "read", reading: { id: "r1", of: "hookups.ped.height", how: "pole", on, readings: { length: 800 } } };
+    const left = after(read, { do: "gone", list: "hookups", id: "ped" });
+    expect([left.hookups, left.survey!.measurements]).toEqual([[], []]);
+    expect(takeStep(left, { ...read, reading: { ...read.reading, id: "r2" } })).toMatchObject({ ok: false, why: { code: "no-such" } });
+  });
+
+  it("refuses what contradicts a number that was measured", () => {
+    const top: Step = { do: "read", reading: { id: "r1", of: "obstacles.oak.crownTo", how: "pole", on, readings: { length: 5000 } } };
+    expect(takeStep(after(top), { do: "read", reading: { id: "r2", of: "obstacles.oak.crownFrom", how: "pole", on, readings: { length: 6000 } } })).toMatchObject({ ok: false, why: { code: "unsound" } });
+  });
+
+  it("is read as a phone sends it, and refused where it is no reading", () => {
+    expect(stepsSchema.safeParse({ steps: [added, { do: "gone", list: "hookups", id: "ped" }] }).success).toBe(true);
+    const read = (readings: unknown) => ({ steps: [{ do: "read", reading: { id: "r", of: "obstacles.oak.crownFrom", how: "pole", on, readings } }] });
+    expect(stepsSchema.safeParse(read({ length: 4000 })).success).toBe(true);
+    for (const wrong of [read({ girth: 4000 }), read({ length: "4 m" }), { steps: [{ do: "read", reading: { id: "r", of: "nothing", how: "pole", on } }] }, { steps: "all" }]) expect(stepsSchema.safeParse(wrong).success, JSON.stringify(wrong)).toBe(false);
+  });
+});
