@@ -2,7 +2,7 @@
 
 import { useId, type Dispatch } from "react";
 import { wayIn as words } from "@/lib/wording/en/way-in";
-import { isOver, saidAt, SPEEDS, type Move, type Playhead, type Speed } from "./playhead";
+import { isOver, saidAt, SLIDER_STEP, SPEEDS, type Move, type Playhead, type Speed } from "./playhead";
 import { momentNear } from "./reel";
 import type { PlayedWay } from "./way-player";
 import styles from "./way-player.module.css";
@@ -61,7 +61,7 @@ function FarAlong({ ways, playhead, move }: ControlsProps) {
     <div className={styles.slider}>
       <label htmlFor={id}>{words.slider}</label>
       <span>{far}</span>
-      <input id={id} type="range" min={0} max={leg.length} step={100} value={Math.round(playhead.along)} aria-valuetext={`${far}. ${saidAt(ways.map(({ reel }) => reel), playhead)}`} onChange={(event) => move({ do: "seek", along: Number(event.target.value) })} />
+      <input id={id} type="range" min={0} max={leg.length} step={SLIDER_STEP} value={Math.round(playhead.along)} aria-valuetext={`${far}. ${saidAt(ways.map(({ reel }) => reel), playhead)}`} onChange={(event) => move({ do: "seek", along: Number(event.target.value) })} />
     </div>
   );
 }

@@ -4,6 +4,9 @@ import { momentNear, type Reel } from "./reel";
 export const SPEEDS = { walk: 1300, brisk: 2600, fast: 5200 } as const;
 export type Speed = keyof typeof SPEEDS;
 
+/** A slider goes in steps of so many mm, and its last one is the end of the leg. */
+export const SLIDER_STEP = 100;
+
 /** What the player shows. */
 export interface Playhead {
   /** Which of the ways, and which of its legs. */
@@ -49,7 +52,7 @@ export function movePlayhead(ways: readonly Reel[], at: Playhead, move: Move): P
     case "next-leg": return movePlayhead(ways, at, { do: "leg", leg: at.leg + 1 });
     case "leg-before": return movePlayhead(ways, at, { do: "leg", leg: at.leg - 1 });
     case "leg": return tell(ways, { ...moved, running: false, leg: clamp(Math.round(move.leg), 0, legs.length - 1), along: 0 });
-    case "seek": return { ...moved, running: false, told: "", along: clamp(move.along, 0, leg.length) };
+    case "seek": return { ...moved, running: false, told: "", along: move.along > leg.length - SLIDER_STEP ? leg.length : Math.max(0, move.along) };
     case "way": return { ...at, way: clamp(Math.round(move.way), 0, ways.length - 1), leg: 0, along: 0, running: false, told: "" };
     case "speed": return { ...at, speed: move.speed };
     case "tell": return tell(ways, at);

@@ -81,6 +81,8 @@ describe("stepping", () => {
     expect(after([{ do: "seek", along: 4321 }])).toMatchObject({ along: 4321, running: false, fresh: false });
     expect(places([{ do: "seek", along: 4321 }, { do: "step-back" }])[1]).toEqual([0, 3000]);
     expect([-9, 1e9].map((along) => after([{ do: "seek", along }]).along)).toEqual([0, 10_000]);
+    // A slider's last step falls short of a length that is no multiple of it, and yet is the end.
+    expect([9900, 9901].map((along) => after([{ do: "seek", along }]).along)).toEqual([9900, 10_000]);
   });
 
   it("goes leg by leg and to the ends of a leg, and never leaves the way", () => {
