@@ -157,16 +157,23 @@ function isFree({ standing }: WayGround, p: Point): boolean {
   return standing.every(({ solid }) => !bars(solid) || toSolid(solid, p).distance >= PERSON);
 }
 
-/** Between the rig, where it comes nearest, and a fixed thing. */
+/** Between the rig, at some moment at which it is near or at the nearest, and a fixed thing. */
 function isTrapped({ standing }: WayGround, train: Train, moments: Look["moments"], p: Point): boolean {
-  const near = standing.filter(({ solid }) => bars(solid) && toSolid(solid, p).distance < TRAPPED.within);
-  if (near.length === 0) return false;
-  const nearest = moments.flatMap(({ c }) => c.poses.flatMap((pose, i) => train.boxes[i]!.map((box) => nearestOnOutline(p, outlineOf(pose, box))))).reduce((best, q) => (gap(q, p) < gap(best, p) ? q : best));
-  const back = Math.atan2(p[1] - nearest[1], p[0] - nearest[0]);
-  return near.some(({ solid }) => {
+  const behind = standing.flatMap(({ solid }) => {
+    if (!bars(solid)) return [];
     const { distance, toward } = toSolid(solid, p), wide = Math.asin(Math.min(1, solid.footprint.radius / Math.max(1, gap(p, [solid.footprint.x, solid.footprint.y]))));
-    return Math.abs(Math.atan2(Math.sin(toward - back), Math.cos(toward - back))) < TRAPPED.angle + wide && distance < TRAPPED.within;
+    return distance < TRAPPED.within ? [{ toward, within: TRAPPED.angle + wide }] : [];
   });
+  if (behind.length === 0) return false;
+  const rigs = moments.map(({ c }) => nearestOfTrain(train, c, p)), least = Math.min(...rigs.map((q) => gap(q, p)));
+  return rigs.some((q) => {
+    const away = gap(q, p), back = Math.atan2(p[1] - q[1], p[0] - q[0]);
+    return (away < TRAPPED.within || away === least) && behind.some(({ toward, within }) => Math.abs(Math.atan2(Math.sin(toward - back), Math.cos(toward - back))) < within);
+  });
+}
+
+function nearestOfTrain({ boxes }: Train, { poses }: Configuration, p: Point): Point {
+  return poses.flatMap((pose, i) => boxes[i]!.map((box) => nearestOnOutline(p, outlineOf(pose, box)))).reduce((best, q) => (gap(q, p) < gap(best, p) ? q : best));
 }
 
 function gap(a: Point, b: Point): number {

@@ -2,13 +2,15 @@ import { findAccess, placeSpotters, trainOf, wayGroundOf, type Access, type Park
 import { fitSite, type Policy } from "@/lib/fit";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
+import { searchObviously } from "./access-baseline";
 import { costOf, digits, spreadOf, told } from "./measure";
 
 /** Common for lanes through a campground, mm: how wide, how far surveyed to either side, and what the mouth adds to either side of the pad. */
 const LANE = { width: 5500, surveyed: 25_000, mouth: 1500 } as const;
 
-/** The demo park's sites as if their way in had been measured: a straight lane along the road's edge and a flared mouth. */
-function withWayIn(site: Site): Site {
+/** The demo park's sites as if their way in had been measured, where it has not been: a straight lane along the road's edge and a flared mouth. */
+export function withWayIn(site: Site): Site {
+  if (site.approach) return site; // measured as it is
   const [a, b] = site.roadEdge ?? [[0, -3000], [0, 3000]], long = Math.hypot(b[0] - a[0], b[1] - a[1]), dx = (b[0] - a[0]) / long, dy = (b[1] - a[1]) / long;
   const out = dy > 0 ? [-dy, dx] as const : [dy, -dx] as const, middle = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2] as const;
   const along = (by: number, off: number): [number, number] => [middle[0] + dx * by + out[0] * off, middle[1] + dy * by + out[1] * off];
@@ -42,8 +44,32 @@ export function reportAccess(sites: readonly Site[], rigs: readonly Rig[], polic
   }
   const posts = asked.flatMap(({ site, rig, access: { way } }) => (way ? [costOf(() => void placeSpotters(wayGroundOf(site)!, trainOf(rig), way, policy)).cpu] : []));
   if (posts.length > 0) console.log(`  posts      ${told(spreadOf(posts))} ms of CPU a way`);
+  reportRival(asked, policy);
   const rig = rigs.map((one) => ({ one, n: asked.filter((a) => a.rig === one).length })).sort((a, b) => b.n - a.n)[0]!.one;
   const all = surveyed.flatMap((site) => { const { pose } = fitSite(site, rig, policy); return pose ? [{ site, pose }] : []; });
   const whole = costOf(() => all.forEach(({ site, pose }) => findAccess({ ...site }, rig, [pose], policy)));
-  console.log(`  the whole park for one rig (${rig.id}, ${all.length} sites it fits): ${digits(whole.cpu)} ms of CPU`);
+  console.log(`  the whole park for one rig (${rig.id}, ${all.length} sites it fits): ${digits(whole.cpu)} ms of CPU, ${digits((1000 * all.length) / whole.cpu)} a second`);
 }
+
+/** Every so many-th way is looked for by the obvious search too: it takes its time. */
+const RIVAL = 5;
+
+/** Beside the obvious search, by turns in the same run: how many times as dear that is, and where it finds what the engine does not. */
+function reportRival(asked: readonly Asked[], policy: Policy): void {
+  const ratios: number[] = [], missed: string[] = [];
+  let more = 0, less = 0;
+  for (const { site, rig, pose, access } of asked.filter((_, i) => i % RIVAL === 0)) {
+    let room: number | null = null;
+    const engine = costOf(() => void findAccess({ ...site }, rig, [pose], policy)).cpu, rival = costOf(() => { room = searchObviously({ ...site }, rig, pose, policy); }).cpu;
+    ratios.push(rival / Math.max(engine, 0.1));
+    const theirs = room ?? -Infinity, ours = access.way ? Math.min(policy.comfort, access.way.room) : -Infinity;
+    if (access.way === null && theirs > OPEN) missed.push(`${rig.id} on ${site.id} by ${digits(theirs)} mm`);
+    if (access.way !== null && ours > theirs + OPEN) more++;
+    if (access.way !== null && theirs > ours + OPEN) less++;
+  }
+  if (ratios.length === 0) return;
+  console.log(`  beside the obvious search (${ratios.length} of them): it takes ${told(spreadOf(ratios))} times as long; the engine has more room in ${more}, less in ${less}${missed.length > 0 ? `; MISSED by the engine: ${missed.join(", ")}` : ", and misses none"}`);
+}
+
+/** Room that differs by less is the same to a driver, mm. */
+const OPEN = 50;

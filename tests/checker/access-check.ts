@@ -47,7 +47,7 @@ function faultsOfWay(site: Site, rig: Rig, way: Way, policy: Policy): string[] {
 }
 
 /** In the order in which they are driven: moments `MOVE * EVERY` apart, pulled along by a string. */
-function replayed(train: ReplayTrain, { drive, kind }: Leg): { along: number; frames: Frame[] }[] {
+export function replayed(train: ReplayTrain, { drive, kind }: Leg): { along: number; frames: Frame[] }[] {
   const n = Math.ceil(drive.reached / MOVE), front = Array.from({ length: n + 1 }, (_, i) => drive.path.pointAt((drive.reached * i) / n).at);
   const all = replay(train, front, drive.at(0).poses.map(({ heading }) => heading)), kept = all.flatMap((frames, i) => (i % EVERY === 0 || i === n ? [{ along: (drive.reached * i) / n, frames }] : []));
   return kind === "back" ? kept.reverse().map(({ along, frames }) => ({ along: drive.reached - along, frames })) : kept;

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { findAccess, trainOf, wayGroundOf } from "@/lib/access";
+import { trainOf, wayGroundOf } from "@/lib/access";
 import { judgeFor } from "@/lib/access/judge";
 import { proveRoom } from "@/lib/access/prove";
 import { defaultPolicy } from "@/lib/fit";
-import { mm, radiansFromDegrees, type Radians } from "@/lib/measure";
+import { radiansFromDegrees, type Radians } from "@/lib/measure";
 import { sitePoint } from "@/lib/plane";
 import { siteSchema, type Site, type SiteInput } from "@/lib/park";
 import { type Rig } from "@/lib/rig";
-import { arc, defaultTolerances, driveAlong, inLine, makePath, steadyTurn } from "@/lib/turning";
+import { arc, defaultTolerances, driveAlong, makePath, steadyTurn } from "@/lib/turning";
 import { coach, trailer, withDrive } from "../scenes/way-scenes";
 
 /**

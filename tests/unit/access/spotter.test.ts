@@ -1,9 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { findAccess, placeSpotters, SAFE, trainOf, wayGroundOf, type Leg, type ParkedPose, type Spotting, type Way } from "@/lib/access";
+import { findAccess, placeSpotters, SAFE, trainOf, wayGroundOf, type Leg, type ParkedPose, type Post, type Spotting, type Way } from "@/lib/access";
 import { defaultPolicy } from "@/lib/fit";
 import type { Site, SiteInput } from "@/lib/park";
+import { sitePoint } from "@/lib/plane";
 import type { Rig } from "@/lib/rig";
+import { faultsOfAccess, replayed } from "../../checker/access-check";
+import { replayTrain } from "../../checker/access-replay";
+import { faultsOfPost } from "../../checker/access-sight";
 import { backedIn, backInSite, coach, randomWayScene, trailer, withDrive } from "../../scenes/way-scenes";
+import { wildWayScene } from "../../scenes/wild-way-scenes";
 
 type Vector = readonly [number, number];
 const lot = { outline: [[0, -7000], [17_000, -7000], [17_000, 7000], [0, 7000]] as [number, number][] };
@@ -92,6 +97,25 @@ describe("a helper's post", () => {
         else expect(p[0] > 4000 && p[0] < 9000 && p[1] > 4300 && p[1] < 4800).toBe(false);
       }
     }
+  });
+
+  it("has no wall at its back while the rig is near, not only where it comes nearest", () => {
+    // Seed 214: the trailer came nearest from one side, and passed on the other with a wall behind the helper.
+    const scene = wildWayScene(214), access = findAccess(scene.site, scene.rig, scene.poses, defaultPolicy)!;
+    expect(access.state).toBe("found");
+    expect(faultsOfAccess(scene, access, defaultPolicy)).toEqual([]);
+  });
+
+  it("is found fault with in another reading where it is moved into the way, out of sight, or before a wall", () => {
+    const site = wooded([]), [{ way, spotting }] = spotted(site, trailer, [backedIn(site)]) as [(typeof cases)[number]], [leg] = way.legs as [Leg], [post] = spotting.posts as [Post], train = replayTrain(trailer);
+    const faults = (at: Vector, on = site) => faultsOfPost(on, trailer, train, leg, { ...post, at: sitePoint(...at) }, replayed(train, leg)).join("; ");
+    const parked = leg.drive.at(0).poses.at(-1)!.axle, { u0 } = trainOf(trailer).boxes[1]![0]!, tail = parked[0] - u0;
+    expect(faults(post.at)).toBe("");
+    expect(faults(parked)).toMatch(/^0 mm from the rig/);
+    expect(faults([tail + 1700, 0])).toContain("out of sight");
+    // A post at each side of the helper, and one of them is behind.
+    const walls = [0, 1, 2, 3, 4, 5, 6, 7].map((k) => ({ id: `post-${k}`, kind: "post", at: [post.at[0] + 1000 * Math.cos(k * 0.785), post.at[1] + 1000 * Math.sin(k * 0.785)] as [number, number], radius: 450, from: 0, to: 1000 }));
+    expect(faults(post.at, wooded(walls))).toContain("between the rig and post-");
   });
 
   it("is told to be nowhere where walls leave no way back", () => {
