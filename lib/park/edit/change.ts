@@ -1,4 +1,5 @@
 import { boundsOf, type Point } from "@/lib/plane";
+import { groundPlane } from "../ground";
 import { pointAt, readAt, whole, writeAt, type Draft, type Path } from "./record";
 import { listOf, pointsOfThing, type Thing } from "./things";
 
@@ -43,8 +44,15 @@ export function removePoint(draft: Draft, thing: Thing, index: number): Draft {
 /** The record without a thing; the same record where a site cannot be without it. */
 export function removeThing(draft: Draft, thing: Thing): Draft {
   if (!canRemove(thing)) return draft;
-  if (thing.kind === "spot-heights") return writeAt(draft, ["ground"], { along: 0, across: 0 });
+  if (thing.kind === "spot-heights") return writeAt(draft, ["ground"], slopesOf(draft));
   return writeAt(draft, thing.kind === "road" ? ["approach"] : thing.path, undefined);
+}
+
+/** The slopes of the plane through the spot heights, in hundredths of a per cent; level where they give none. */
+function slopesOf({ ground: { heights } }: Draft): { along: number; across: number } {
+  const { alongGradient, acrossGradient } = groundPlane({ heights: heights ?? [] });
+  const percent = (gradient: number) => (Number.isFinite(gradient) ? Math.round(gradient * 10_000) / 100 + 0 : 0);
+  return { along: percent(alongGradient), across: percent(acrossGradient) };
 }
 
 /** A site has a pad. Without the road in front nothing is known of the way in, and all of it goes. */

@@ -111,6 +111,17 @@ describe("moving", () => {
   });
 });
 
+describe("the ground", () => {
+  it("keeps its slopes when its spot heights are taken out, and its heights lie on the slopes when they are put in", () => {
+    const sloped: Draft = { ...demo[0]!, ground: { along: 1.25, across: -2 } };
+    const spots = addThing(sloped, "spot-heights", [0, 0]).draft;
+    const back = removeThing(spots, thingsOf(spots).find(({ kind }) => kind === "spot-heights")!);
+    expect(Math.abs(back.ground.along! - 1.25) + Math.abs(back.ground.across! + 2)).toBeLessThan(0.05);
+    const line: Draft = { ...sloped, ground: { heights: [[0, 0, 0], [1, 0, 0], [2, 0, 0]] } };
+    expect(removeThing(line, thingsOf(line).find(({ kind }) => kind === "spot-heights")!).ground).toEqual({ along: 0, across: 0 });
+  });
+});
+
 describe("snapping", () => {
   it("changes nothing of what was snapped already", () => {
     holds([anySite, draw, mm, mm, fc.constantFrom("ft-in" as const, "metric" as const), fc.integer({ min: 0, max: 600 })], (site, pick, x, y, units, reach) => {

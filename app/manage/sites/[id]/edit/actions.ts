@@ -19,7 +19,7 @@ export interface Proposed {
   readonly knowing: Knowing | null;
 }
 
-export type ProposeAnswer = { readonly ok: true; readonly address: string } | { readonly ok: false; /** Nobody is signed in who may. */ readonly gone: boolean };
+export type ProposeAnswer = { readonly ok: true; readonly address: string; /** Where editing goes on. */ readonly edit: string } | { readonly ok: false; /** Nobody is signed in who may. */ readonly gone: boolean };
 
 /** No record of a site is larger, bytes: some hundred times the largest of the demo park. */
 const LARGEST = 900_000;
@@ -35,8 +35,9 @@ export async function proposeChange({ siteId, base, record, knowing }: Proposed)
   const edited = record as Draft;
   const how = knowing === "tape" || knowing === "estimated" ? knowing : "from-plan";
   const settled = before && knowing !== null ? settleSurvey(before.record, edited, { how, error: usualError(how, USUAL), on: dateOf(new Date()), by: initialsOf(session.name) }) : edited;
-  const id = await createDraft(actor, { siteId, base, record: settled, cause: "edit" });
-  return { ok: true, address: `/manage/sites/${encodeURIComponent(siteId)}/change?draft=${id}` };
+  const id = await createDraft(actor, { siteId, base, record: settled, cause: base === null && !before ? "copy" : "edit" });
+  const here = `/manage/sites/${encodeURIComponent(siteId)}`;
+  return { ok: true, address: `${here}/change?draft=${id}`, edit: `${here}/edit?draft=${id}` };
 }
 
 /** Errors grow with what is measured; this far lie things on a site, mm. */

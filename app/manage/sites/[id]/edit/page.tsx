@@ -40,7 +40,7 @@ export default async function EditSitePage({ params, searchParams }: PageProps) 
       <p className={styles.lead}>{words.lead}</p>
       {site?.retired && <p className={styles.note}>{words.retired}</p>}
       <noscript><p className={styles.note}>{words.needsScript}</p></noscript>
-      <SiteEditor key={going?.id ?? "site"} siteId={id} label={label} record={record} base={going ? going.base : site?.retired ? null : (site?.version ?? null)} units={unitsOf(asked, park.units)} keptAs={`site-editor ${park.slug} ${id}`} />
+      <SiteEditor key={going?.id ?? "site"} siteId={id} label={label} record={record} base={going ? going.base : site?.retired ? null : (site?.version ?? null)} units={unitsOf(asked, park.units)} proposed={going !== null} keptAs={`site-editor ${park.slug} ${id}`} />
     </main>
   );
 }

@@ -15,17 +15,19 @@ interface SavePartProps {
   readonly siteId: string;
   readonly base: number | null;
   readonly surveyed: boolean;
+  /** What is edited was proposed before, or is new: it can be looked at as it is. */
+  readonly proposed: boolean;
   readonly toPutRight: readonly ToPutRight[];
   readonly onRefused: () => void;
   readonly letGo: () => void;
 }
 
 /** The way to the page that shows what would change: from there it is saved. Refused as long as anything is wrong. */
-export function SavePart({ siteId, base, surveyed, toPutRight, onRefused, letGo }: SavePartProps) {
+export function SavePart({ siteId, base, surveyed, proposed, toPutRight, onRefused, letGo }: SavePartProps) {
   const { state } = useAround();
   const [sending, start] = useTransition();
   const [said, say] = useState<string | null>(null), [knowing, setKnowing] = useState<Knowing>("from-plan");
-  const { history } = state, changed = isChanged(state) || base === null;
+  const { history } = state, changed = isChanged(state) || proposed;
   const look = () => {
     if (toPutRight.length > 0) {
       say(words.refused);
@@ -36,6 +38,8 @@ export function SavePart({ siteId, base, surveyed, toPutRight, onRefused, letGo 
         const answer = await proposeChange({ siteId, base, record: history.present, knowing: surveyed ? knowing : null });
         if (!answer.ok) return say(answer.gone ? words.gone : words.failed);
         letGo();
+        // Whoever comes back finds what was proposed, not the site as it was.
+        window.history.replaceState(null, "", answer.edit);
         // Not before the page has heard that it need not ask.
         setTimeout(() => window.location.assign(answer.address));
       } catch {

@@ -20,15 +20,17 @@ interface SiteEditorProps {
   readonly label: string;
   /** The record to begin with: the site's, or a draft of it. */
   readonly record: Draft;
-  /** The site's own record, where `record` is a draft of it. */
+  /** The version that it began from; null: a new site. */
   readonly base: number | null;
   readonly units: Units;
+  /** What is opened is not the site as it is, but a proposal. */
+  readonly proposed: boolean;
   /** Names this park's and this site's unsaved work among others in the tab. */
   readonly keptAs: string;
 }
 
 /** A site's plan and its numbers side by side: two ways to change one record. */
-export function SiteEditor({ siteId, label, record, base: opened, units: first, keptAs }: SiteEditorProps) {
+export function SiteEditor({ siteId, label, record, base: opened, units: first, proposed, keptAs }: SiteEditorProps) {
   const [state, send] = useReducer(reduceEditor, record, startEditing);
   const [units, setUnits] = useState(first), [snap, setSnap] = useState(true), [said, say] = useState(""), [base, setBase] = useState(opened);
   const draft = state.history.present, faults = useMemo(() => faultsOf(draft), [draft]);
@@ -75,7 +77,7 @@ export function SiteEditor({ siteId, label, record, base: opened, units: first, 
             <ThingList onRemoved={(name) => say(words.bar.removed(name))} />
           </div>
         </div>
-        <Ending siteId={siteId} base={base} surveyed={(draft.survey?.measurements?.length ?? 0) > 0} go={go} letGo={letGo} />
+        <Ending siteId={siteId} base={base} proposed={proposed} surveyed={(draft.survey?.measurements?.length ?? 0) > 0} go={go} letGo={letGo} />
         <p className="visually-hidden" role="status" aria-live="polite" data-said="">{said}</p>
       </div>
     </Around>
@@ -89,12 +91,12 @@ function wayOf(event: KeyboardEvent): "undo" | "redo" | null {
   return key === "z" ? (event.shiftKey ? "redo" : "undo") : key === "y" ? "redo" : null;
 }
 
-function Ending({ siteId, base, surveyed, go, letGo }: { readonly siteId: string; readonly base: number | null; readonly surveyed: boolean; readonly go: (one: ToPutRight) => void; readonly letGo: () => void }) {
+function Ending({ siteId, base, proposed, surveyed, go, letGo }: { readonly siteId: string; readonly base: number | null; readonly proposed: boolean; readonly surveyed: boolean; readonly go: (one: ToPutRight) => void; readonly letGo: () => void }) {
   const toPutRight = useToPutRight();
   return (
     <>
       <FaultList toPutRight={toPutRight} onGo={go} />
-      <SavePart siteId={siteId} base={base} surveyed={surveyed} toPutRight={toPutRight} onRefused={() => go(toPutRight[0]!)} letGo={letGo} />
+      <SavePart siteId={siteId} base={base} proposed={proposed} surveyed={surveyed} toPutRight={toPutRight} onRefused={() => go(toPutRight[0]!)} letGo={letGo} />
     </>
   );
 }

@@ -9,7 +9,7 @@ interface Unsaved {
   /** Work that an earlier page left, to be taken up or thrown away; null once that is decided. */
   readonly offered: Kept | null;
   readonly decide: () => void;
-  /** The page goes where it was told to: nobody has to be asked. */
+  /** What was changed is kept elsewhere now, and the page goes on: nobody has to be asked. */
   readonly letGo: () => void;
 }
 
@@ -25,9 +25,9 @@ export function useUnsaved(name: string, siteId: string, opened: Draft, present:
   const offered = found && JSON.stringify(found.draft) !== JSON.stringify(opened) ? found : null;
   useEffect(() => {
     // What is offered still is not written over by an editor in which nothing has happened yet.
-    if (changed) keep(name, { draft: present, base });
-    else if (decided) keep(name, null);
-  }, [name, present, base, changed, decided]);
+    if (changed && !leaving) keep(name, { draft: present, base });
+    else if (decided || leaving) keep(name, null);
+  }, [name, present, base, changed, decided, leaving]);
   useEffect(() => (changed && !leaving ? askBeforeLeaving() : undefined), [changed, leaving]);
   return { offered: changed ? null : offered, decide: () => setDecided(true), letGo: () => setLeaving(true) };
 }
