@@ -37,7 +37,8 @@ export function readCsv(text: string, { rows: mostRows }: Limits): CsvRead {
 
 /** Writes a table as RFC 4180 has it: commas, lines ended by CR and LF, quotes where they are needed. */
 export function writeCsv(header: readonly string[], rows: readonly (readonly string[])[]): string {
-  return stringify([[...header], ...rows.map((cells) => [...cells])], { record_delimiter: "\r\n" });
+  // Alone, neither of the two signs that end a line together makes the package quote a cell.
+  return stringify([[...header], ...rows.map((cells) => [...cells])], { record_delimiter: "\r\n", quoted_match: /[\r\n]/ });
 }
 
 /**
