@@ -79,7 +79,9 @@ interface Grid {
 }
 
 function gridOf({ train, surface, keep }: Judge, { terrain: { site } }: WayGround): Grid {
-  const { minX, minY, maxX, maxY } = looked(site), columns = Math.ceil((maxX - minX) / CELL), rows = Math.ceil((maxY - minY) / CELL), half = CELL * Math.SQRT1_2;
+  const all = looked(site), columns = Math.ceil((all.maxX - all.minX) / CELL), rows = Math.ceil((all.maxY - all.minY) / CELL), half = CELL * Math.SQRT1_2;
+  // About the middle, so that a mirrored site is cut into mirrored squares.
+  const minX = (all.minX + all.maxX - columns * CELL) / 2, minY = (all.minY + all.maxY - rows * CELL) / 2;
   const at = (i: number): Point => [minX + ((i % columns) + 0.5) * CELL, minY + (Math.floor(i / columns) + 0.5) * CELL];
   const { combination, boxes, rigBody } = train, box = boxes[rigBody]![0]!, own = rigBody === 0 ? combination.vehicle : combination.units[0]!;
   const reach = Math.hypot(own.track, own.axleSpread) / 2, known = new Int8Array(columns * rows), places = placesOn(site, train, keep);
@@ -89,7 +91,7 @@ function gridOf({ train, surface, keep }: Judge, { terrain: { site } }: WayGroun
   const roads = [site.approach!.road, ...(site.approach!.exitRoad ? [site.approach!.exitRoad] : [])];
   return {
     columns, rows, at,
-    indexOf: (x, y) => (x < minX || y < minY || x >= maxX || y >= maxY ? null : Math.floor((y - minY) / CELL) * columns + Math.floor((x - minX) / CELL)),
+    indexOf: (x, y) => (x < minX || y < minY || x >= minX + columns * CELL || y >= minY + rows * CELL ? null : Math.floor((y - minY) / CELL) * columns + Math.floor((x - minX) / CELL)),
     outside: Array.from({ length: columns * rows }, (_, i) => i).filter((i) => edge(i) || roads.some((road) => leadsOn(road, at(i)))),
     isGround: (i) => (known[i] ||= stands(at(i)) ? 1 : -1) === 1,
     isPlace: (i) => places.some(({ minX, maxX, minY, maxY }) => at(i)[0] >= minX - half && at(i)[0] <= maxX + half && at(i)[1] >= minY - half && at(i)[1] <= maxY + half),
