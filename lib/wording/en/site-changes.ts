@@ -88,7 +88,7 @@ export const siteChanges = {
   stale: {
     title: "Somebody changed this site after you began",
     line: "Nothing of yours is lost, and nothing is saved. What they changed:",
-    both: (n: number) => `You both changed ${n === 1 ? "one thing" : `${n} things`}. Choose for each which to keep.`,
+    both: (n: number) => n === 1 ? "You both changed one thing. Choose whose to keep." : `You both changed ${n} things. Choose for each whose to keep.`,
     apart: "You changed different things. Both changes can be kept together.",
     alike: "All that you changed, they have changed to the same.",
     yours: "What you changed and they did not, is kept:",

@@ -11,7 +11,7 @@ import { requireManager } from "../../../../staff-session";
 import { Working } from "../../../fits/working";
 import { ChangeTable } from "./change-table";
 import { changeContext, effectsAsked, type ChangeContext } from "./context";
-import { PlansBeside } from "./plans-beside";
+import { PlansBeside, plansDiffer } from "./plans-beside";
 import { InUse, SavePart } from "./save-part";
 import { StalePart } from "./stale-part";
 import { StayEffects } from "./stay-effects";
@@ -91,10 +91,12 @@ async function Preview({ context, units, here, patient }: PreviewProps) {
           <ChangeTable rows={changeRows(differences, now, then, units)} />
         </section>
       )}
-      <section className={styles.part} aria-labelledby="plans">
-        <h2 id="plans">{plans.title}</h2>
-        <PlansBeside before={now} after={then} names={[plans.now, plans.then]} differences={differences} units={units} />
-      </section>
+      {plansDiffer(differences) && (
+        <section className={styles.part} aria-labelledby="plans">
+          <h2 id="plans">{plans.title}</h2>
+          <PlansBeside before={now} after={then} names={[plans.now, plans.then]} differences={differences} units={units} />
+        </section>
+      )}
       <section className={styles.part} aria-labelledby="stays" id="found">
         <h2 id="stays">{effectWords.title}</h2>
         {weighed.state === "done" ? <StayEffects effects={weighed.effects} stays={asked.stays} before={now} after={then} units={units} /> : <Open weighed={weighed} context={context} here={here} />}

@@ -15,6 +15,14 @@ interface PlansProps {
   readonly units: Units;
 }
 
+/** What is seen on a plan. */
+const drawn: ReadonlySet<SiteDifference["part"]> = new Set(["obstacles", "hookups", "parking", "pad", "lot", "roadEdge", "exitEdge", "entry", "place"]);
+
+/** Whether two plans would differ; where one of the two is not there they do. */
+export function plansDiffer(differences: readonly SiteDifference[]): boolean {
+  return differences.length === 0 || differences.some(({ part }) => drawn.has(part));
+}
+
 /** Two records of a site drawn beside one another, with what differs marked on both. */
 export function PlansBeside({ before, after, names, differences, units }: PlansProps) {
   const sides = [{ site: before, name: names[0], as: "before" }, { site: after, name: names[1], as: "after" }] as const;
@@ -28,12 +36,12 @@ export function PlansBeside({ before, after, names, differences, units }: PlansP
           </div>
         ))}
       </div>
-      {differences.some(isDrawn) && <p className={styles.note}>{words.marks}</p>}
+      {differences.some(isMarked) && <p className={styles.note}>{words.marks}</p>}
     </>
   );
 }
 
-function isDrawn({ part }: SiteDifference): boolean {
+function isMarked({ part }: SiteDifference): boolean {
   return part === "obstacles" || part === "hookups" || part === "parking" || part === "pad" || part === "lot";
 }
 

@@ -21,7 +21,7 @@ export async function StalePart({ context, units, unchosen }: StaleProps) {
   const [since, both] = [await revisionsSince(actor, draft), await bothChanges(context)];
   const merge = both && mergeSites(both.base, both.mine, both.theirs);
   return (
-    <section className={styles.stale} id="found" role="alert" aria-labelledby="stale">
+    <section className={styles.stale} id="found" aria-labelledby="stale">
       <h2 id="stale">{words.title}</h2>
       <p>{words.line}</p>
       <ol className={styles.log}>{since.map((revision, i) => (revision.number === draft.base ? null : <li key={revision.number}><Saving revision={revision} before={since[i + 1] ?? null} units={units} zone={stays.settings.zone} /></li>))}</ol>
@@ -39,7 +39,7 @@ export async function StalePart({ context, units, unchosen }: StaleProps) {
         )}
         <p className={styles.buttons}>
           {(both || draft.record === null || site?.retired) && <button type="submit" className={styles.main}>{both ? words.merge : words.goOn}</button>}
-          <button type="submit" formAction={giveUpChange}>{change.drop}</button>
+          <button type="submit" formAction={giveUpChange} formNoValidate>{change.drop}</button>
         </p>
       </form>
     </section>

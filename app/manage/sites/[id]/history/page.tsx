@@ -12,7 +12,7 @@ import { UnitsLinks } from "../../../../components/staff-nav/units-links";
 import { requireManager } from "../../../../staff-session";
 import { ChangeTable } from "../change/change-table";
 import { readSite } from "../change/context";
-import { PlansBeside } from "../change/plans-beside";
+import { PlansBeside, plansDiffer } from "../change/plans-beside";
 import { lookAtRestoring, lookAtRetiring } from "./actions";
 import { Saving } from "./saving";
 import styles from "../change/change.module.css";
@@ -94,7 +94,7 @@ function Compared({ pair: [older, newer], units }: { readonly pair: Pair; readon
     <section className={styles.part} aria-labelledby="compared">
       <h2 id="compared">{words.compared(older.number, newer.number)}</h2>
       {older.record && newer.record && differences.length === 0 ? <p>{words.same}</p> : differences.length > 0 && <ChangeTable past rows={changeRows(differences, before, after, units)} />}
-      <PlansBeside before={before} after={after} names={[plans.revision(older.number), plans.revision(newer.number)]} differences={differences} units={units} />
+      {(!older.record || !newer.record || (differences.length > 0 && plansDiffer(differences))) && <PlansBeside before={before} after={after} names={[plans.revision(older.number), plans.revision(newer.number)]} differences={differences} units={units} />}
     </section>
   );
 }
