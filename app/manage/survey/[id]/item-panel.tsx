@@ -58,7 +58,7 @@ export function ItemPanel({ item, record, site, units, by, today, take, show }: 
           <p className={styles.help}>{words.helps[form.method]}</p>
           <MeasureFields form={form} site={site} units={units} faults={faults} change={change} />
           <Result trial={trial} form={form} site={site} units={units} />
-          <details className={styles.more}><summary>{words.again}</summary><p className={styles.box}><label htmlFor="again">{words.againHint}</label><input id="again" type="date" value={again} min={today} onChange={(event) => setAgain(event.target.value)} /></p></details>
+          <details className={styles.more}><summary>{words.again}</summary><p className={styles.box}><label htmlFor="again">{words.againHint}</label><input id="again" type="date" value={again} min={today || undefined} onChange={(event) => setAgain(event.target.value)} /></p></details>
           <button type="submit" className={styles.keep} aria-label={`${words.keep}: ${name}`}>{words.keep}</button>
         </>
       )}

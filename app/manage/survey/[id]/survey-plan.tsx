@@ -12,7 +12,7 @@ import plan from "../../../components/plan/plan.module.css";
 import styles from "./walk.module.css";
 
 /** On the glass, px. */
-const SIZE: PageSize = { w: 720, h: 560 };
+const SIZE: PageSize = { w: 440, h: 480 };
 /** What is known closer than this is drawn as a point, mm. */
 const LEAST = 60;
 

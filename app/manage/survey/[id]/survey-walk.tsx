@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { SiteInput } from "@/lib/park";
 import type { Units } from "@/lib/measure";
 import { placesOf, progressOf, soundSite, type Found, type Step } from "@/lib/survey";
@@ -33,6 +33,7 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
   const [at, setAt] = useState(0);
   const [shown, setShown] = useState<{ form: Form | null; found: Found | null }>({ form: null, found: null });
   const [told, setTold] = useState("");
+  const day = useSyncExternalStore(noChange, today, () => "");
   const heading = useRef<HTMLHeadingElement>(null), moved = useRef(false);
   const index = Math.min(at, Math.max(0, items.length - 1)), item = items[index];
   useEffect(() => { if (moved.current) heading.current?.focus(); }, [index]);
@@ -54,12 +55,12 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
           <p className={styles.count}>{words.itemOf(index + 1, items.length)}</p>
           <h2 id="item" tabIndex={-1} ref={heading}>{nameOf(item.of, site)}</h2>
           <p role="status" className={styles.told}>{told}</p>
-          <ItemPanel key={`${item.of} ${item.measurement?.id ?? ""}`} item={item} record={record} site={site} units={units} by={by} today={today()} take={take} show={(form, found) => setShown({ form, found })} />
+          <ItemPanel key={`${item.of} ${item.measurement?.id ?? ""}`} item={item} record={record} site={site} units={units} by={by} today={day} take={take} show={(form, found) => setShown({ form, found })} />
           <p className={styles.buttons}>
             <button type="button" className={styles.quiet} disabled={index === 0} onClick={() => go(index - 1)}>{words.previous}</button>
             <button type="button" className={styles.quiet} disabled={index === items.length - 1} onClick={() => go(index + 1)}>{words.next}</button>
           </p>
-          <AddThing record={record} site={site} units={units} by={by} today={today()} take={take} />
+          <AddThing record={record} site={site} units={units} by={by} today={day} take={take} />
         </section>
       </div>
       <details className={styles.items}>
@@ -70,7 +71,10 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
   );
 }
 
-/** The day on the phone. */
+/** A walk ends on the day it began. */
+const noChange = () => () => undefined;
+
+/** The day on the phone, which the office's clock may not have come to. */
 function today(): string {
   const now = new Date(), two = (n: number) => String(n).padStart(2, "0");
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;

@@ -1,0 +1,58 @@
+import { expectAccessible, expectNoSideways } from "./expectations";
+import { expect, test } from "./fixtures";
+
+test.use({ as: "manager" });
+
+/** Each size walks a site of its own: both are signed in as the same person. */
+const siteOf = (project: string) => (project === "phone" ? "e09" : "e11");
+
+test("a site is measured on a phone: readings are worked out as they are typed, and the plan's page shows what changes", async ({ page }, { project }) => {
+  await page.goto(`/manage/survey/${siteOf(project.name)}`);
+  await page.getByText("What to measure", { exact: true }).click();
+  await page.getByRole("button", { name: /^Slope, side to side/ }).click();
+  await page.getByLabel("How", { exact: true }).selectOption("level");
+  await page.getByLabel("Length of the level").fill("4 ft");
+  await page.getByLabel("Rise", { exact: true }).fill("a bit");
+  await page.getByRole("button", { name: /^Keep it/ }).click();
+  await expect(page.getByLabel("Rise", { exact: true })).toBeFocused();
+  await expect(page.getByText("Write a length")).toBeVisible();
+  await page.getByLabel("Rise", { exact: true }).fill("3/4 in");
+  await page.getByLabel("The right is higher").check();
+  await expect(page.getByText("It comes to -1.56%")).toBeVisible();
+  await expectAccessible(page);
+  await expectNoSideways(page);
+  await page.getByRole("button", { name: /^Keep it/ }).click();
+  await expect(page.getByText("Kept: Slope, side to side.")).toBeVisible();
+  await expect(page.getByText("All sent.")).toBeVisible();
+  await page.getByRole("link", { name: "Look at what changes, and save" }).click();
+  await expect(page.getByText("-1.56").first().or(page.getByText("−1.56").first())).toBeVisible({ timeout: 60_000 });
+});
+
+test("what is measured with no signal is kept, survives a reload, and is sent once when the signal is back", async ({ page, context, watch }, { project }) => {
+  test.slow();
+  watch.allow(/ERR_INTERNET_DISCONNECTED|ERR_FAILED|WebSocket|Failed to fetch/);
+  await page.goto(`/manage/survey/${siteOf(project.name)}`);
+  await expect(page.getByText("Kept on this phone: you can open it without signal.")).toBeVisible({ timeout: 60_000 });
+  const open = async (name: RegExp) => {
+    await page.getByText("What to measure", { exact: true }).click();
+    await page.getByRole("button", { name }).click();
+  };
+  await context.setOffline(true);
+  await open(/^Slope, road to back/);
+  await page.getByLabel("How", { exact: true }).selectOption("percent");
+  await page.getByLabel("Percent").fill("2.4");
+  await page.getByRole("button", { name: /^Keep it/ }).click();
+  await expect(page.getByText("1 measurement kept on this phone.")).toBeVisible();
+  await page.reload();
+  await expect(page.getByText(/^No signal: this is the page as it was kept/)).toBeVisible({ timeout: 60_000 });
+  await expect(page.getByText("1 measurement kept on this phone.")).toBeVisible();
+  const sent: unknown[][] = [];
+  page.on("request", (request) => { if (request.url().endsWith("/send")) sent.push((JSON.parse(request.postData() ?? "{}") as { steps: unknown[] }).steps); });
+  await context.setOffline(false);
+  await expect(page.getByText("All sent.")).toBeVisible({ timeout: 60_000 });
+  expect(new Set(sent.flat().map((step) => JSON.stringify(step))).size).toBe(1);
+  await page.reload();
+  await open(/^Slope, road to back/);
+  await expect(page.getByText("On record: 2.4%")).toBeVisible();
+  await expect(page.getByText("All sent.")).toBeVisible();
+});
