@@ -69,7 +69,7 @@ function answerAll(site: Site, form: RigForm, policy: Policy, options: FitOption
     return answerUnsure({ site, rig: form.rig, policy }, unknowns, (it) => answer(it.site, formOf(it.rig), it.policy, options, work));
   }
   const it: Case = { site, rig: form.rig, policy };
-  return withRemedies(withErrors(it, answer(site, form, policy, options, work), work), it, options, work);
+  return withRemedies(withErrors(it, form, answer(site, form, policy, options, work), work), it, options, work);
 }
 
 function withRemedies(result: FitResult, it: Case, options: FitOptions, work: Workspace): FitResult {

@@ -26,22 +26,56 @@ export function couldGiveWay({ site, rig, policy }: Case, form: RigForm, allowan
   const setting: Setting = { terrain: terrainOf(allowances.worst), form, policy, rise: level.side + level.along, stall: stallFor(site, rig, policy) };
   if (RANK[level.ok] > RANK[by]) doubted.add("ground");
   const { most } = allowances;
+  if ((result.room ?? -Infinity) < most || switchesOn(setting, allowances, form, result.level)) addHardInDoubt(doubted, setting, allowances, result, pose);
+  if (!result.needs.every((need) => easilyServed(need, by, site, allowances, policy, form))) addNeedsInDoubt(doubted, by, site, allowances, policy, form, pose);
+  if (rig.tow?.stays === "on-site" && setting.stall === null && !policy.overflow) for (const thing of allowances.plan.keys()) doubted.add(thing);
+  if (by === "gear") for (const thing of couldBeSpared(result, allowances, form, policy)) doubted.add(thing);
+  return measuredAmong(doubted, allowances);
+}
+
+/** Whether errors in heights, or in the lift that slopes ask for, bring something into the rig's way that is out of it as recorded. */
+function switchesOn(worst: Setting, { bare }: Allowances, form: RigForm, level: LevelResult): boolean {
+  const { policy, rise, terrain } = worst, recorded = terrainOf(bare).barriers, real = level.side + level.along, must = form.boxes.filter(({ need }) => need === "must");
+  const ceiling = form.rig.body.floor + policy.headroom; // below it things bar the supports
+  return terrain.barriers.some(({ solids }, i) => solids.some((solid, k) => {
+    const before = recorded[i]!.solids[k]!;
+    if ((solid.from < ceiling && before.from >= ceiling) || (solid.to > 0 && before.to <= 0)) return true;
+    return must.some((box) => keptClear({ policy, rise }, box, solid) !== null && keptClear({ policy, rise: real }, box, before) === null);
+  }));
+}
+
+/** The hard constraints of the must parts that might not hold at the pose. */
+function addHardInDoubt(doubted: Set<string>, setting: Setting, allowances: Allowances, result: FitResult, pose: Pose): void {
+  const { form, rise } = setting, { most } = allowances;
   const set = constraintsOf(setting, pose.heading, { minX: pose.x - most, maxX: pose.x + most, minY: pose.y - most, maxY: pose.y + most });
   for (const constraint of inForce(set, form, NONE)) {
     const thing = constraint.kind === "clear" ? constraint.other : constraint.kind === "stand" ? "pad" : constraint.kind;
     if (slackAt(constraint, pose.x, pose.y) >= (allowances.plan.get(thing) ?? 0)) continue;
     doubted.add(thing);
     // Lifts raise the rig into what hangs over it.
-    if (constraint.kind === "clear" && level.side + level.along > result.level.side + result.level.along) doubted.add("ground");
+    if (constraint.kind === "clear" && rise > result.level.side + result.level.along) doubted.add("ground");
   }
+}
+
+function addNeedsInDoubt(doubted: Set<string>, by: With, site: Site, allowances: Allowances, policy: Policy, form: RigForm, pose: Pose): void {
   for (const need of needsOf(terrainOf(site), form, policy, pose.heading)) {
     if (need.pairs.some((pair) => surelyServes(pair, by, pose, allowances, policy, form))) continue;
     for (const { hookup } of need.pairs) doubted.add(hookup.id);
     if (need.service === "sewer") doubted.add("ground");
   }
-  if (rig.tow?.stays === "on-site" && setting.stall === null && !policy.overflow) for (const thing of allowances.plan.keys()) doubted.add(thing);
-  if (by === "gear") for (const thing of couldBeSpared(result, allowances, form, policy)) doubted.add(thing);
-  return measuredAmong(doubted, allowances);
+}
+
+/** The same as `surelyServes`, by the run that the answer tells: enough where there is plenty to spare. */
+function easilyServed({ service, hookup: id, route, own, ok, fall }: NeedResult, by: With, { hookups, ground }: Site, { plan, height, pressure, slope }: Allowances, policy: Policy, { rig }: RigForm): boolean {
+  const hookup = hookups.find((one) => one.id === id);
+  if (!hookup || route === null || RANK[ok] > RANK[by]) return false;
+  if (service === "water" && ok === "own" && !rig.gear.regulator && (hookup.pressure ?? 0) + (pressure.get(hookup.id) ?? 0) > policy.maxPressure) return false;
+  const off = plan.get(hookup.id) ?? 0, up = height.get(hookup.id) ?? 0, longest = policy.longest[service];
+  if (route + off + up > (ok === "own" ? Math.min(own, longest) : longest)) return false;
+  if (service !== "sewer" || !fall) return true;
+  if (hookup.groundZ !== undefined || ground.heights) return false;
+  const steepness = (Math.abs(ground.along ?? 0) + Math.abs(ground.across ?? 0)) / 100 + 2 * DRAIN_FALL;
+  return fall.drop - fall.needed >= up + (slope.along + slope.across) * (route + off) + off * steepness;
 }
 
 /** Whether a pair serves at the pose even with its hookup, and the ground between, as far off as their errors allow. */
@@ -83,18 +117,20 @@ export function couldTurnRefusal({ site, policy }: Case, form: RigForm, allowanc
   if (conflicts.length === 0) return NONE;
   const headings = new Set(conflicts.map(({ heading }) => heading));
   const everywhere = conflicts.filter(({ heading }) => heading === null);
-  const openings = openingsOf(site, allowances, form, policy, level.side + level.along);
-  const doubted = new Set<string>();
+  const rise = level.side + level.along, doubted = new Set<string>();
+  let openings: Openings | null = null;
+  const opened = () => (openings ??= openingsOf(site, allowances, form, policy, rise));
   for (const heading of headings) {
     if (heading === null && headings.size > 1) continue;
     const here = [...everywhere, ...conflicts.filter((conflict) => heading !== null && conflict.heading === heading)];
     const sets = here.map((conflict) => thingsThatMightTurn(conflict, site, allowances));
     for (const thing of sets[0] ?? []) if (sets.every((set) => set.has(thing))) doubted.add(thing);
-    if (sets.every((set) => set.has("ground") || [...openings.byLift].some((thing) => set.has(thing)))) doubted.add("ground");
+    const mayLift = rise > 0 && allowances.slope.along + allowances.slope.across > 0 && sets.every((set) => set.size > 0);
+    if (mayLift && sets.every((set) => set.has("ground") || [...opened().byLift].some((thing) => set.has(thing)))) doubted.add("ground");
   }
   const short = -best.bound - policy.touch;
-  const canHelp = (thing: string) => thing === "ground" || openings.byHeight.has(thing) || short <= (allowances.plan.get(thing) ?? 0);
-  return measuredAmong(new Set([...doubted].filter(canHelp)), allowances);
+  const canHelp = (thing: string) => thing === "ground" || short <= (allowances.plan.get(thing) ?? 0) || opened().byHeight.has(thing);
+  return new Set([...measuredAmong(doubted, allowances)].filter(canHelp));
 }
 
 /** The things whose numbers some constraint of the conflict hangs on, but for hookups that a run misses by more than their errors come to. */

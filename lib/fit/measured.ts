@@ -3,7 +3,7 @@ import { outlineFault, type Point } from "@/lib/plane";
 import { unknownsOf, type UncertainNumber } from "@/lib/survey";
 import { allowancesOf } from "./allowances";
 import { allowedBy, DEFAULT_BUDGET, prepare } from "./answer";
-import { formOf } from "./form";
+import type { RigForm } from "./form";
 import type { Workspace } from "./landscapes";
 import type { Case } from "./refusal/changes";
 import { couldGiveWay, couldTurnRefusal } from "./in-doubt";
@@ -21,10 +21,9 @@ const GRAIN = 1, SHARE = 1000;
  * while the others are as recorded; where only what to bring turns, the verdict stays and the numbers are named. First it is asked what could matter at
  * all (`in-doubt.ts`): mostly nothing, and then nothing more is solved.
  */
-export function withErrors(it: Case, result: FitResult, work: Workspace): FitResult {
+export function withErrors(it: Case, form: RigForm, result: FitResult, work: Workspace): FitResult {
   const allowances = it.site.survey ? allowancesOf(it.site) : null;
   if (!allowances || result.verdict === "unsettled" || result.verdict === "ask") return result;
-  const form = formOf(it.rig);
   const doubted = result.pose ? couldGiveWay(it, form, allowances, result, result.pose) : couldTurnRefusal(it, form, allowances, result);
   if (doubted.size === 0) return result;
   const numbers = unknownsOf(it.site).filter(({ field }) => doubted.has(thingOf(field, it.site)));
