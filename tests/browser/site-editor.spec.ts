@@ -84,7 +84,7 @@ test("every fault stands beside its field and in the list, and keeps the record 
   await page.getByLabel("Most guests").fill("2.5");
   const list = page.getByRole("region", { name: /to be put right/ });
   await expect(list.getByRole("button")).toHaveText([/limbs reach out.*cannot be read/i, /top: ends below/i, /most guests: must be a whole number/i]);
-  await expect(page.getByText("Must be a whole number from 0 to 1,000.")).toBeVisible();
+  await expect(page.getByText("Must be a whole number from 0 to 1,000.", { exact: true })).toBeVisible();
   await page.getByRole("button", { name: "Look at what changes" }).click();
   await expect(page.getByLabel("Limbs reach out")).toBeFocused();
   await expect(page.getByLabel("Limbs reach out")).toHaveAttribute("aria-invalid", "true");

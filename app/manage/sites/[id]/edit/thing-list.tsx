@@ -22,7 +22,8 @@ export function ThingList({ onRemoved }: { readonly onRemoved: (name: string) =>
   const draft = history.present, things = thingsOf(draft);
   const of = (...kinds: Thing["kind"][]) => things.filter(({ kind }) => kinds.includes(kind)).map((thing) => <ThingEntry key={keyOf(thing.path)} thing={thing} onRemoved={onRemoved} />);
   return (
-    <div className={styles.list} role="region" aria-label={words.list}>
+    <section className={styles.list} aria-labelledby="all-things">
+      <h2 id="all-things" className="visually-hidden">{words.list}</h2>
       <Group title={words.groups.site}><PartEntry part="site" name={words.names} fields={siteFields(draft)} /></Group>
       <Group title={words.groups.ground}>
         {of("pad")}{of("lot")}{of("spot-heights")}
@@ -33,7 +34,7 @@ export function ThingList({ onRemoved }: { readonly onRemoved: (name: string) =>
       <Group title={words.groups.parking} none={words.nothing.parking}>{of("stall")}</Group>
       <Group title={words.groups.lines}>{of("road-edge", "exit-edge", "road", "exit-road", "driveable", "height-limit")}</Group>
       <Group title={words.groups.rules}><PartEntry part="rules" name={words.rules} fields={ruleFields} /></Group>
-    </div>
+    </section>
   );
 }
 
