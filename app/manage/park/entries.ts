@@ -12,6 +12,7 @@ export const entries: readonly Entry[] = [
   { href: "/manage/rates", words: "rates" },
   { href: "/manage/unmet", words: "unmet" },
   { href: "/manage/guests", words: "guests" },
+  { href: "/manage/survey", words: "survey" },
   { href: "/manage/survey/sheet", words: "fieldSheets", desk: true },
   { href: "/manage/inventory", words: "inventory" },
   { href: "/manage/map", words: "map" },
