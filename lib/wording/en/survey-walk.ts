@@ -20,6 +20,7 @@ export const surveyWalk = {
   },
   states: { measured: "measured", guessed: "a guess", missing: "missing" },
 
+  measureLink: "Measure it on the phone",
   siteTitle: (label: string) => `Measure site ${label}`,
   back: "All sites",
   needsScript: "Measuring on the phone needs script. Print a field sheet, or type the numbers into the plan editor.",

@@ -8,6 +8,7 @@ import { requireDesk } from "../../../staff-session";
 import { listOutcomes } from "@/lib/store/stay-notes";
 import { catalogueOf } from "@/lib/wording";
 import { siteEditor } from "@/lib/wording/en/site-editor";
+import { surveyWalk } from "@/lib/wording/en/survey-walk";
 import { LongestRigs } from "../../fits/longest-rigs";
 import { TurnedAway } from "../../fits/turned-away";
 import { rowsFor, staffContext, type Loop } from "../../context";
@@ -66,7 +67,7 @@ export default async function ManagedSitePage({ params, searchParams }: PageProp
 async function HistoryLink({ siteId }: { readonly siteId: string }) {
   const { actor } = await requireDesk();
   const here = `/manage/sites/${encodeURIComponent(siteId)}`;
-  return actor.kind === "manager" && <p className={styles.about}><a href={`${here}/edit`}>{siteEditor.editLink}</a> · <a href={`${here}/history`}>{catalogueOf().siteChanges.history.link}</a> · <a href={`${here}/edit/copy`}>{siteEditor.copyLink}</a> · <a href={`${here}/edit/loop`}>{siteEditor.loopLink}</a></p>;
+  return actor.kind === "manager" && <p className={styles.about}><a href={`${here}/edit`}>{siteEditor.editLink}</a> · <a href={here.replace("/manage/sites/", "/manage/survey/")}>{surveyWalk.measureLink}</a> · <a href={`${here}/history`}>{catalogueOf().siteChanges.history.link}</a> · <a href={`${here}/edit/copy`}>{siteEditor.copyLink}</a> · <a href={`${here}/edit/loop`}>{siteEditor.loopLink}</a></p>;
 }
 
 /** How stays here went, as the desk heard it when they left. Nothing where nobody said. */
