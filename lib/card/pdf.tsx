@@ -1,4 +1,4 @@
-import { Document, G, Page, Polygon, renderToBuffer, StyleSheet, Svg, Text, View } from "@react-pdf/renderer";
+import { Document, Font, G, Page, Polygon, renderToBuffer, StyleSheet, Svg, Text, View } from "@react-pdf/renderer";
 import QRCode from "qrcode";
 import type { ReactNode } from "react";
 import type { FitResult } from "@/lib/fit";
@@ -63,6 +63,9 @@ const styles = StyleSheet.create({
   small: { color: soft, fontSize: 8.6 },
   cautions: { marginTop: 8, borderWidth: 2, borderColor: accent, padding: 6 },
 });
+
+// Words stay whole: they are read at arm's length, by flashlight.
+Font.registerHyphenationCallback((word) => [word]);
 
 const papers = { letter: "LETTER", a4: "A4" } as const;
 

@@ -48,7 +48,7 @@ export function ArrivalCard({ site, rig, result, units, lends, way, park, addres
       </section>
       <section aria-labelledby="way">
         <h2 id="way">{words.wayTitle}</h2>
-        <ul className={styles.lines}>{wayLines.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
+        {(!way || way.way) && <ul className={styles.lines}>{wayLines.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>}
         {way && <WayDrawing site={site} way={way} units={units} />}
       </section>
       <section className={styles.where} aria-labelledby="where">

@@ -6,7 +6,10 @@ import { renderCard } from "@/lib/card/pdf";
 import { blockHeight, planSetUp, type SetUp, type Step } from "@/lib/card/set-up";
 import { cardInWords } from "@/lib/card/words";
 import { approachSchema, hookupSchema } from "@/lib/park";
+import { policySchema } from "@/lib/fit";
+import { findWayIn } from "@/lib/jobs/find-way-in";
 import { isMotorized } from "@/lib/rig";
+import { numbersFor } from "@/lib/wording";
 import { arrival } from "@/lib/wording/en/arrival";
 import { keptPage } from "@/lib/wording/en/kept-page";
 import { demo, everyStand, stand, type Stood } from "./demo";
@@ -81,6 +84,22 @@ describe("leveling", () => {
   });
 });
 
+describe("a car in tow", () => {
+  it("comes off before the rig is backed or where it does not stay on the hitch, and is hooked up again off the site", () => {
+    for (const stood of all.filter(({ rig }) => isMotorized(rig.kind))) {
+      const { steps, leaving } = plan(stood), backs = stood.site.entry === "back-in" && stood.result.pose!.heading === "tail-in";
+      const off = stood.rig.tow !== undefined && (backs || stood.result.vehicle !== "hitched");
+      expect(steps.some(({ does: what }) => what === "uncouple")).toBe(off);
+      expect(leaving.includes("car")).toBe(off);
+    }
+    expect(all.some(({ rig, result }) => isMotorized(rig.kind) && result.vehicle === "hitched")).toBe(true);
+  });
+
+  it("is never told to a driver who has let go of no hitch to check it", () => {
+    for (const stood of all.filter(({ rig }) => isMotorized(rig.kind))) expect(linesOf(stood, "chock").join(" ")).not.toContain("hitch");
+  });
+});
+
 describe("where to stop", () => {
   const square = [[0, -2000], [10_000, -2000], [10_000, 2000], [0, 2000]] as const;
 
@@ -137,12 +156,15 @@ describe("what is said", () => {
 });
 
 describe("on paper", () => {
-  const pdf = (stood: Stood, paper: "letter" | "a4") => renderCard({ ...stood, units: "ft-in", lends: [], way: null, park: "Quillback Meadow", address: "https://park.example/stay/abcdefghijklmnopqrstuvwxyz/card", paper });
+  const policy = policySchema.parse({});
+  const wayOf = ({ site, rig, result }: Stood) => result.pose && findWayIn({ site, rig, pose: result.pose, policy });
+  const pdf = (stood: Stood, paper: "letter" | "a4", way = wayOf(stood)) => renderCard({ ...stood, units: "ft-in", lends: [], way, park: "Quillback Meadow", address: "https://park.example/stay/abcdefghijklmnopqrstuvwxyz/card", paper });
 
   it("is one or two pages of the paper asked for, with every step on it", async () => {
-    for (const stood of [demo("c04", "demo-tt-31"), ...all.filter((_, i) => i % 60 === 0)]) {
+    for (const stood of [demo("c04", "demo-tt-31"), demo("c02", "demo-tt-31"), demo("b03", "demo-class-a-35"), ...all.filter((_, i) => i % 130 === 0)]) {
+      const way = wayOf(stood);
       for (const [paper, size] of [["letter", /\/MediaBox \[0 0 612 792\]/], ["a4", /\/MediaBox \[0 0 595\.28\d* 841\.89\d*\]/]] as const) {
-        const file = (await pdf(stood, paper))!;
+        const file = (await pdf(stood, paper, way))!;
         const raw = file.toString("latin1");
         const pages = raw.match(/\/Type \/Page\b(?!s)/g) ?? [];
         expect([1, 2]).toContain(pages.length);
@@ -150,9 +172,12 @@ describe("on paper", () => {
         const text = textOf(file).replace(/\s/g, "");
         for (const { title } of wordsOf(stood).steps) expect(text).toContain(title.replace(/\s/g, ""));
         expect(text).toContain(arrival.stopRule.replace(/\s/g, ""));
+        for (const line of cardInWords({ ...stood, units: "ft-in" }, plan(stood), [], way).way) expect(text).toContain(line.replace(/\s/g, ""));
+        if (way?.way) expect(text).toContain(arrival.wayKey.replace(/\s/g, ""));
+        if (way?.way) expect(text).toContain(numbersFor("ft-in").spare(way.way.gap.gap!).replace(/\s/g, ""));
       }
     }
-  });
+  }, 120_000);
 
   it("is not made where the rig stands nowhere", async () => {
     const stood = demo("c04", "demo-tt-31");
@@ -167,7 +192,7 @@ function textOf(file: Buffer): string {
     const end = raw.indexOf("endstream", index);
     try {
       const content = inflateSync(file.subarray(index + head.length, end)).toString("latin1");
-      for (const [, shown] of content.matchAll(/\[([^\]]*)\] TJ/g)) texts.push([...shown!.matchAll(/<([0-9a-f]*)>/g)].map(([, hex]) => Buffer.from(hex!, "hex").toString("latin1")).join(""));
+      for (const [, shown] of content.matchAll(/\[([^\]]*)\] TJ/g)) texts.push([...shown!.matchAll(/<([0-9a-f]*)>/g)].map(([, hex]) => Buffer.from(hex!, "hex").toString("latin1").replaceAll("\x92", "’")).join(""));
     } catch { /* not a compressed stream of text */ }
   }
   return texts.join("");

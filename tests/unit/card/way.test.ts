@@ -4,6 +4,7 @@ import type { WayIn } from "@/lib/card/way";
 import { cardInWords } from "@/lib/card/words";
 import { policySchema } from "@/lib/fit";
 import { findWayIn } from "@/lib/jobs/find-way-in";
+import { numbersFor } from "@/lib/wording";
 import { demo, type Stood } from "./demo";
 import { gradeOf, sentencesOf } from "./readability";
 
@@ -41,8 +42,41 @@ describe("the way in on the card", () => {
     expect(said(stood, barred)).toEqual(["On the measurements this rig cannot get to its place. Call the desk before you come.", "What is in the way: the cedar.", "Not measured: gate. Look up."]);
   });
 
+  it("tells the gap that a tape would read at the tightest place", () => {
+    const stood = demo("c04", "demo-tt-23"), way = wayOf(stood)!;
+    expect(said(stood, way)).toContain(`Tightest: ${numbersFor("ft-in").spare(way.way!.gap.gap!)} between the tires and the edge of the firm ground.`);
+  });
+
+  it("tells of a pull-through how one drives in and how one drives off it", () => {
+    const stood = demo("b03", "demo-class-a-35"), lines = said(stood, wayOf(stood));
+    expect(lines).toContain("Drive in forward, at a walk.");
+    expect(lines.filter((line) => /^To leave, drive on forward to the far road and turn (left|right)\.$/.test(line))).toHaveLength(1);
+    const under = demo("b08", "demo-class-c-27");
+    expect(said(under, wayOf(under))).toContain("No way out over the far road was found. Staff shows you how to leave.");
+    const open = demo("b12", "demo-van-20");
+    expect(said(open, wayOf(open))).toContain("There is no road at the far end. Ask the desk how to leave.");
+  });
+
+  it("turns, on leaving a back-in, the way the rig came along the road", () => {
+    for (const [site, rig] of [["d03", "demo-tt-31"], ["c04", "demo-tt-23"]] as const) {
+      const stood = demo(site, rig), { way } = wayOf(stood)!, out = [...way!.legs[0]!.line].reverse(), [a, b] = [out.at(-2)!, out.at(-1)!];
+      // Backing in is driving out in reverse: facing the road, whose left is where y falls.
+      const turn = b[1] < a[1] ? "left" : "right";
+      expect(said(stood, wayOf(stood))).toContain(`To leave, pull straight ahead until the rear is off the pad. Then turn ${turn}.`);
+    }
+  });
+
+  it("warns where the lowest part may scrape, says where nothing should, and never more than was measured", () => {
+    const dip = demo("c02", "demo-tt-31");
+    expect(said(dip, wayOf(dip))).toContain("There is a dip 3 ft 3 1/2 in past the road’s edge. The rear may scrape there. Go slow. Have your helper watch it.");
+    const crest = demo("c11", "demo-tt-23");
+    expect(said(crest, wayOf(crest)).join(" ")).toContain("There is a hump 2 ft 11 1/2 in past the road’s edge. On the measurements nothing scrapes. Go slow and watch all the same.");
+    const flat = demo("d03", "demo-tt-31");
+    expect(said(flat, wayOf(flat))).toContain("Dips and humps at the road’s edge: not measured. Go slow and watch the rear.");
+  });
+
   it("reads at grade 8 or lower", () => {
-    for (const [site, rig] of [["d03", "demo-tt-31"], ["c04", "demo-tt-23"], ["c04", "demo-tt-31"]] as const) {
+    for (const [site, rig] of [["b03", "demo-class-a-35"], ["c02", "demo-tt-31"], ["b08", "demo-class-c-27"], ["d03", "demo-tt-31"], ["c04", "demo-tt-23"], ["c04", "demo-tt-31"]] as const) {
       const stood = demo(site, rig);
       expect(gradeOf(said(stood, wayOf(stood)).flatMap(sentencesOf))).toBeLessThanOrEqual(8);
     }
