@@ -4,6 +4,7 @@ import { Cautions } from "../../../components/cautions/cautions";
 import { Plan } from "../../../components/plan/plan";
 import type { Params } from "../../../components/rig-form/params";
 import { VerdictMark } from "../../../components/verdict/mark";
+import { GettingInSection } from "../../../components/way-player/getting-in-section";
 import type { FitResult } from "@/lib/fit";
 import { rankInPool } from "@/lib/jobs/fit-pool";
 import type { Units } from "@/lib/measure";
@@ -44,6 +45,7 @@ export default async function CallersSitePage({ params, searchParams }: PageProp
         </div>
         <Plan site={site} rig={rig} result={result!} units={units} />
       </div>
+      <GettingInSection site={site} rig={rig} result={result!} policy={park.policy} units={units} />
       <Cautions />
     </main>
   );

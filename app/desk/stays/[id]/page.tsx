@@ -4,6 +4,7 @@ import { Cautions } from "../../../components/cautions/cautions";
 import { LivePage } from "../../../components/live/live-page";
 import { Plan } from "../../../components/plan/plan";
 import { VerdictMark } from "../../../components/verdict/mark";
+import { GettingInSection } from "../../../components/way-player/getting-in-section";
 import { requireDesk } from "../../../staff-session";
 import { ChangedSites } from "../../changed-sites";
 import { Edits, Guest, History, Loans, Money, Moving, Next, Notes, Private, Together } from "./parts";
@@ -36,6 +37,7 @@ export default async function StayPage({ params }: PageProps) {
           <div><Facts data={data} /><Next data={data} /><Money data={data} /><Notes data={data} /><Loans data={data} /><Guest data={data} /><Together data={data} /><Private data={data} /></div>
           <div><ChangedSites effects={data.changed} park={data.park} zone={data.context.settings.zone} own /><OnSite data={data} /><Moving data={data} /><Edits data={data} /></div>
         </div>
+        {data.site && data.result && <GettingInSection site={data.site} rig={stay.rig} result={data.result} policy={data.park.policy} units={data.park.units} />}
         <History data={data} />
       </LivePage>
       <Cautions />

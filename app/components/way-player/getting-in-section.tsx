@@ -1,4 +1,3 @@
-import { GettingIn } from "../../../components/way-player/getting-in";
 import { wayLines } from "@/lib/card/words";
 import type { WayIn } from "@/lib/card/way";
 import type { FitResult, Policy } from "@/lib/fit";
@@ -8,7 +7,8 @@ import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { wayIn as words } from "@/lib/wording/en/way-in";
-import styles from "./site.module.css";
+import { GettingIn } from "./getting-in";
+import styles from "./way-player.module.css";
 
 interface GettingInSectionProps {
   readonly site: Site;
@@ -16,20 +16,19 @@ interface GettingInSectionProps {
   readonly result: FitResult;
   readonly policy: Policy;
   readonly units: Units;
-  /** The way that is asked for, where there are two. */
-  readonly from: "left" | "right" | null;
-  /** The page's address with another side asked for. */
-  readonly hrefFrom: (from: "left" | "right") => string;
+  /** The way that is asked for, where there are two, and the page's address with another side asked for; without it the other way takes script. */
+  readonly from?: "left" | "right" | null;
+  readonly hrefFrom?: (from: "left" | "right") => string;
 }
 
 /** How this rig comes onto this site to where it would stand; nothing where it has no place. */
-export async function GettingInSection({ site, rig, result, policy, units, from, hrefFrom }: GettingInSectionProps) {
+export async function GettingInSection({ site, rig, result, policy, units, from = null, hrefFrom }: GettingInSectionProps) {
   if (!result.pose) return null;
   const way = await workedOut(() => wayIn({ site, rig, pose: result.pose!, policy }));
   return (
-    <section className={styles.gettingIn} id="getting-in" aria-labelledby="getting-in-title">
-      <h2 id="getting-in-title" className={styles.small}>{words.title}</h2>
-      {way === "stopped" ? <p>{words.stopped}</p> : <GettingIn site={site} way={way} units={units} from={from} hrefFrom={hrefFrom} tell={(told) => wayLines(told, { site, rig, result, units })} />}
+    <section className={styles.section} id="getting-in" aria-labelledby="getting-in-title">
+      <h2 id="getting-in-title" className={styles.title}>{words.title}</h2>
+      {way === "stopped" ? <p>{words.stopped}</p> : <GettingIn site={site} way={way} units={units} from={from} {...(hrefFrom ? { hrefFrom } : {})} tell={(told) => wayLines(told, { site, rig, result, units })} />}
     </section>
   );
 }
