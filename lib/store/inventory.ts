@@ -24,7 +24,7 @@ export async function readInventory(actor: Manager): Promise<Inventory> {
       sites: sites.map(({ record, version }) => ({ record: record as unknown as Json, version })),
       rigs,
     };
-  }, { isolationLevel: "RepeatableRead", timeout: PATIENCE }));
+  }, { isolationLevel: "RepeatableRead", maxWait: 15_000, timeout: PATIENCE }));
 }
 
 /** How much an import did. */
