@@ -75,7 +75,7 @@ function tallied(counts: Readonly<Record<keyof typeof verbs, number>>, one: stri
 }
 
 function valueText(kind: RecordChange["kind"], value: RecordChange["before"], n: Numbers): string {
-  if (value === undefined || value === null) return "nothing";
+  if (value === undefined || value === null) return "none";
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (typeof value === "number") return kind === "length" || kind === "place" ? n.measured(value) : String(value);
   if (typeof value === "string") return value;
