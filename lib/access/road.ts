@@ -9,6 +9,8 @@ export interface Lane {
   readonly road: RoadRecord;
   /** From which side one comes when driving this way. */
   readonly from: Side;
+  /** Corners of its middle in the order driven, straight on beyond its survey. */
+  readonly line: readonly Point[];
   readonly pieces: readonly Piece[];
   readonly start: { readonly at: SitePoint; readonly heading: Radians };
 }
@@ -47,12 +49,15 @@ export function groundOfRoad({ centreline, width }: RoadRecord): Point[][] {
 /** The same road the other way, still named by the side one comes from on the lane itself: a way in is found by driving out. */
 export function reverseLane(lane: Lane): Lane {
   const back = reversePath(makePath(lane.start, lane.pieces));
-  return { ...lane, start: back.start, pieces: back.pieces };
+  return { ...lane, line: [...lane.line].reverse(), start: back.start, pieces: back.pieces };
 }
 
 const parallels = new WeakMap<Lane, Map<number, Path | null>>();
 
-/** The path parallel to a lane, `offset` mm to its left. Null where some bend is too tight to be driven that far inside. Kept, as it is asked for over and over. */
+/**
+ * The path beside a lane, `offset` mm to its left, its corners rounded as the lane's own are. Null where a stretch between two corners is too
+ * short to be driven that far inside. Kept, as it is asked for over and over.
+ */
 export function offsetPath(lane: Lane, offset: number): Path | null {
   let kept = parallels.get(lane);
   if (!kept || kept.size > MOST_KEPT) parallels.set(lane, (kept = new Map<number, Path | null>()));
@@ -63,14 +68,15 @@ export function offsetPath(lane: Lane, offset: number): Path | null {
 
 const MOST_KEPT = 200;
 
-function parallelTo({ start, pieces }: Lane, offset: number): Path | null {
-  const moved = pieces.map(({ length, from }): Piece => {
-    const shrink = 1 - from * offset;
-    return { length: (length * shrink) as Piece["length"], from: (from / shrink) as Curvature, to: (from / shrink) as Curvature };
+function parallelTo({ line }: Lane, offset: number): Path | null {
+  const sides = line.slice(1).map((b, i) => leftOf(line[i]!, b, 1)), moved = line.map((p, i): Point => {
+    const [ax, ay] = sides[Math.max(0, i - 1)]!, [bx, by] = sides[Math.min(sides.length - 1, i)]!, share = offset / Math.max(1e-9, 1 + ax * bx + ay * by);
+    return [p[0] + (ax + bx) * share, p[1] + (ay + by) * share];
   });
-  if (moved.some(({ length }) => !(length > 0))) return null;
-  const [x, y] = start.at;
-  return makePath({ at: sitePoint(x - offset * Math.sin(start.heading), y + offset * Math.cos(start.heading)), heading: start.heading }, moved);
+  const turnedBack = moved.slice(1).some((b, i) => (b[0] - moved[i]![0]) * (line[i + 1]![0] - line[i]![0]) + (b[1] - moved[i]![1]) * (line[i + 1]![1] - line[i]![1]) <= 0);
+  if (turnedBack) return null;
+  const { start, pieces } = rounded(moved);
+  return makePath(start, pieces);
 }
 
 /** Which way a lane leads where it is nearest to a point. */
@@ -88,7 +94,13 @@ export function isBeyond({ centreline }: RoadRecord, p: Point): boolean {
 }
 
 function laneAlong(road: RoadRecord, line: readonly Point[], from: Side): Lane {
-  const points = extended(line), pieces: Piece[] = [], headings = points.slice(1).map((b, i) => Math.atan2(b[1] - points[i]![1], b[0] - points[i]![0]));
+  const points = extended(line);
+  return { road, from, line: points, ...rounded(points) };
+}
+
+/** Stretches and the arcs that round the corners between them. */
+function rounded(points: readonly Point[]): Pick<Lane, "start" | "pieces"> {
+  const pieces: Piece[] = [], headings = points.slice(1).map((b, i) => Math.atan2(b[1] - points[i]![1], b[0] - points[i]![0]));
   const lengths = points.slice(1).map((b, i) => Math.hypot(b[0] - points[i]![0], b[1] - points[i]![1]));
   let cut = 0; // taken off the beginning of the stretch by the corner before it
   lengths.forEach((length, i) => {
@@ -100,7 +112,7 @@ function laneAlong(road: RoadRecord, line: readonly Point[], from: Side): Lane {
     if (radius > 0) pieces.push({ length: (radius * Math.abs(turn)) as Piece["length"], from: curvature, to: curvature });
     cut = radius * half;
   });
-  return { road, from, pieces, start: { at: sitePoint(points[0]![0], points[0]![1]), heading: headings[0]! as Radians } };
+  return { pieces, start: { at: sitePoint(points[0]![0], points[0]![1]), heading: headings[0]! as Radians } };
 }
 
 function extended(line: readonly Point[]): Point[] {

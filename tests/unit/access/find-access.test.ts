@@ -1,9 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { findAccess } from "@/lib/access";
+import { findAccess, trainOf } from "@/lib/access";
 import { defaultPolicy } from "@/lib/fit";
 import { siteSchema, type SiteInput } from "@/lib/park";
 import { rigSchema, typicalRig } from "@/lib/rig";
 import { backedIn, backInSite, coach, randomWayScene, trailer, withDrive } from "../../scenes/way-scenes";
+import { wildWayScene } from "../../scenes/wild-way-scenes";
 
 const half = trailer.body.width / 2, { clearance, touch, wireRoom } = defaultPolicy;
 const post = (id: string, x: number, y: number, radius = 100) => ({ id, kind: "post", at: [x, y] as [number, number], radius, from: 0, to: 1200 });
@@ -69,6 +70,18 @@ describe("a way in", () => {
     const { site, rig, poses } = randomWayScene(10);
     expect(findAccess(site, rig, poses, defaultPolicy)!.way!.room).toBeGreaterThan(440);
     expect(poses.map((pose) => findAccess(site, rig, [pose], defaultPolicy)!.state)).toEqual(["found", "found"]);
+  });
+
+  it("is barred by no corner of the road that lies further off than it leads", () => {
+    const cornered = backInSite({ width: 8000, approach: { road: { centreline: [[-4000, 45_000], [-4000, -60_000], [-40_000, -60_000]], width: 8000, traffic: "both" } } });
+    expect(access(cornered)).toMatchObject({ state: "found", way: { from: "left" }, other: { from: "right" } });
+    expect(access(cornered).way!.room).toBeCloseTo(access(backInSite({ width: 8000 })).way!.room, 3);
+  });
+
+  it("turns no wheels beyond their lock where a bent road has turned them already: 38.6 degrees were asked of 38.0", () => {
+    const scene = wildWayScene(53), { way } = findAccess(scene.site, scene.rig, scene.poses, defaultPolicy)!, [into] = way!.legs, { lock } = trainOf(scene.rig);
+    expect(into!.kind).toBe("in");
+    for (let i = 0; i <= 2000; i++) expect(Math.abs(into!.drive.at((into!.drive.reached * i) / 2000).steer)).toBeLessThanOrEqual(lock + Math.PI / 1800 + 1e-6);
   });
 
   it("is not found where a road is too narrow to turn, which proves nothing", () => {

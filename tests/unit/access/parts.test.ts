@@ -55,7 +55,7 @@ describe("ground put together", () => {
   it("measures as far as an outline is, inside and out, for shapes strewn about", () => {
     const r = randomFrom(7), outlines = Array.from({ length: 5 }, () => square(between(r, 0, 9000), between(r, 0, 9000), between(r, 2000, 7000), between(r, 2000, 7000)));
     const { depth } = surfaceOf(outlines, 1);
-    for (let i = 0; i < 120; i++) {
+    for (let i = 0; i < 60; i++) {
       const p: Point = [between(r, -3000, 18_000), between(r, -3000, 18_000)], inside = outlines.some((o) => contains(o, p)), d = depth(...p);
       expect(d >= 0).toBe(inside);
       // No further off than any other kind of ground, looked for in rays.
@@ -141,7 +141,7 @@ describe("numbers nobody told", () => {
     expect(asks.length).toBeGreaterThan(0);
     const { field, turnsAt, below, above, site } = asks.find(({ field }) => field === "rig.drive.turningCircle") ?? asks[0]!, name = field.split(".")[2]! as "turningCircle";
     for (const [value, state] of [[turnsAt - 60, below], [turnsAt + 60, above]] as const) expect(findAccess(site, withDrive(trailer, { [name]: value }), [backedIn(site)], defaultPolicy)!.state).toBe(state);
-  });
+  }, 60_000);
 });
 
 describe("what is drawn", () => {
