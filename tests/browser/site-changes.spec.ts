@@ -28,10 +28,11 @@ async function weighed(page: Page): Promise<void> {
 /** The site as it was loaded, whatever a run before left of it. */
 async function restoreFirst(page: Page, site: string): Promise<void> {
   await page.goto(`/manage/sites/${site}/history`);
+  await expect(page.getByRole("heading", { name: /^History of site/ })).toBeVisible({ timeout: 60_000 });
   const restore = page.getByRole("button", { name: "Restore revision 1…" });
   if ((await restore.count()) === 0) return;
   await restore.click();
-  await expect(page).toHaveURL(/\/change\?draft=/);
+  await expect(page.getByRole("button", { name: "Give this change up" })).toBeVisible({ timeout: 60_000 });
   const save = page.getByRole("button", { name: /^Save/ });
   if ((await save.count()) > 0) {
     await save.click();
@@ -59,7 +60,7 @@ test("two managers change one site: the later sees what the other changed and ch
     await page.getByLabel(/^Why/).fill("The bank behind the pad slid.");
     await page.getByRole("button", { name: "Save this change" }).click();
     await expect(page.getByText(/^Saved as revision \d+\.$/)).toBeVisible({ timeout: 60_000 });
-    await expect(page.getByRole("listitem").filter({ hasText: "The bank behind the pad slid." }).first()).toContainText(/Edited by .*Longest rig/s);
+    await expect(page.getByRole("listitem").filter({ hasText: "The bank behind the pad slid." }).first()).toContainText(/Edited by .*longest rig/is);
     await expectAccessible(page);
 
     await other.getByRole("button", { name: /^Save/ }).click();

@@ -117,6 +117,7 @@ export const siteChanges = {
     title: (label: string) => `History of site ${label}`,
     lead: "Every record this site ever had, the latest first. Two of them can be compared, and an earlier one restored.",
     link: "History of this site",
+    list: "Revisions",
     saved: (number: number) => `Saved as revision ${number}.`,
     savedNothing: "Saved. The site was already so.",
     retired: "This site is out of use.",
@@ -147,7 +148,7 @@ export const siteChanges = {
 
   desk: {
     title: "A site changed: these stays no longer fit",
-    line: (site: string, was: string, now: string) => `Site ${site}: ${was.charAt(0).toLowerCase()}${was.slice(1)} when it was booked or last measured, ${now.charAt(0).toLowerCase()}${now.slice(1)} now.`,
+    line: (site: string, was: string, now: string) => `Site ${site}. Before the change: ${was.charAt(0).toLowerCase()}${was.slice(1)}. Now: ${now.charAt(0).toLowerCase()}${now.slice(1)}.`,
     changed: (who: string | null, when: string, why: string | null) => `Changed ${when}${who ? ` by ${who}` : ""}${why ? `: ${why}` : ""}.`.replace(/([.!?])\.$/, "$1"),
     move: "Give another site",
     seen: "Seen",

@@ -39,8 +39,8 @@ export async function InUse({ context: { actor, draft } }: { readonly context: C
   const use = await getSiteUse(actor, draft.siteId);
   if (!use) return null;
   return (
-    <section className={styles.stale} role="alert">
-      <h2>{words.inUse.title}</h2>
+    <section className={styles.stale} role="alert" aria-labelledby="in-use">
+      <h2 id="in-use">{words.inUse.title}</h2>
       <p>{words.inUse.line(use.stays.length, use.closures)}</p>
       <ul>{use.stays.map(({ id, reference }) => <li key={id}><a href={`/desk/stays/${id}`}>{reference}</a></li>)}</ul>
     </section>

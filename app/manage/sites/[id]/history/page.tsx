@@ -50,6 +50,7 @@ export default async function HistoryPage({ params, searchParams }: PageProps) {
       <UnitsLinks units={units} names={pages.units} hrefOf={(system) => `${here}/history?${new URLSearchParams([...(compared ? [["from", String(compared[0].number)], ["to", String(compared[1].number)]] : []), ["units", system]])}`} />
       {revisions.length > 1 && <Pick revisions={revisions} compared={compared} units={units} keep={units !== park.units} />}
       {compared && <Compared pair={compared} units={units} />}
+      <h2 className={styles.list}>{words.list}</h2>
       <ol className={styles.log} reversed>
         {revisions.map((revision, i) => (
           <li key={revision.number}>
