@@ -5,7 +5,7 @@ import type { Fault, FaultCode } from "@/lib/park/edit/faults";
 import type { Drawn } from "@/lib/park/edit/snap";
 import type { ThingKind } from "@/lib/park/edit/things";
 import type { Numbers } from "../format";
-import { cap, count, list } from "./text";
+import { cap, count } from "./text";
 import { lengthFault } from "./verdicts";
 
 /** Why a typed number cannot be read. */
@@ -197,9 +197,9 @@ export const siteEditor = {
     nothingChosen: "Choose at least one thing to give.",
     noSites: "Tick at least one site.",
     preview: "What would change",
-    same: "is like that already",
+    same: "Like that already.",
     site: (label: string) => `Site ${label}`,
-    changes: (parts: readonly string[]) => list(parts.map((part) => part.charAt(0).toLowerCase() + part.slice(1))),
+    changes: (parts: readonly string[]) => `${parts.map((part, i) => (i === 0 ? part : part.charAt(0).toLowerCase() + part.slice(1))).join("; ")}.`,
     faults: (label: string, n: number) => `Site ${label} would have ${count(n, "fault", "faults")}`,
     cannot: "It cannot be saved like this. Open the site and put it right, or untick it.",
     why: "Why",

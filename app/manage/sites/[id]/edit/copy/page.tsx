@@ -22,7 +22,7 @@ export default async function CopySitePage({ params }: PageProps) {
   if (!site) notFound();
   const { record } = site, label = record.label ?? id;
   return (
-    <main className={styles.main}>
+    <main className={`${styles.main} ${styles.beside}`}>
       <nav className={styles.ways}><a href={`/manage/sites/${encodeURIComponent(id)}`}>{words.back(label)}</a></nav>
       <h1>{words.copy.title(label)}</h1>
       <p className={styles.lead}>{words.copy.lead}</p>

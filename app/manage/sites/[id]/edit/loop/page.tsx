@@ -34,7 +34,7 @@ export default async function GiveToLoopPage({ params, searchParams }: PageProps
   const fault = chosen.looked ? { parts: chosen.parts.length === 0, to: chosen.to.length === 0 } : { parts: false, to: false };
   const said = asked.stale !== undefined ? words.stale : asked.refused !== undefined ? words.refused : null;
   return (
-    <main className={styles.main}>
+    <main className={`${styles.main} ${styles.beside}`}>
       <nav className={styles.ways}><a href={`/manage/sites/${encodeURIComponent(id)}`}>{back(label)}</a></nav>
       <h1>{words.title(label)}</h1>
       <p className={styles.lead}>{words.lead}</p>
