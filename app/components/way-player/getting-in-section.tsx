@@ -1,7 +1,7 @@
 import { wayLines } from "@/lib/card/words";
 import type { WayIn } from "@/lib/card/way";
 import type { FitResult, Policy } from "@/lib/fit";
-import { RankingStopped } from "@/lib/jobs/fit-pool";
+import { RankingStopped, rankInPool } from "@/lib/jobs/fit-pool";
 import { wayIn } from "@/lib/jobs/way-in";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
@@ -21,10 +21,14 @@ interface GettingInSectionProps {
   readonly hrefFrom?: (from: "left" | "right") => string;
 }
 
-/** How this rig comes onto this site to where it would stand; nothing where it has no place. */
+/** How this rig comes onto this site to where it would stand, or what keeps it from getting there; nothing where it has no place. */
 export async function GettingInSection({ site, rig, result, policy, units, from = null, hrefFrom }: GettingInSectionProps) {
-  if (!result.pose) return null;
-  const way = await workedOut(() => wayIn({ site, rig, pose: result.pose!, policy }));
+  if (!result.pose && result.access?.state !== "no") return null;
+  const way = await workedOut(async () => {
+    // Where nothing gets there the answer has no pose; where the rig would stand is then told by the site alone.
+    const pose = result.pose ?? (await rankInPool([site], rig, policy))[0]?.pose;
+    return pose ? wayIn({ site, rig, pose, policy }) : null;
+  });
   return (
     <section className={styles.section} id="getting-in" aria-labelledby="getting-in-title">
       <h2 id="getting-in-title" className={styles.title}>{words.title}</h2>

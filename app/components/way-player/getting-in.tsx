@@ -1,3 +1,4 @@
+import type { Barred } from "@/lib/access";
 import type { WayIn, WayShown } from "@/lib/card/way";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
@@ -47,19 +48,27 @@ export function GettingIn({ site, way, units, tell, from = null, hrefFrom }: Get
 
 function NoWay({ site, way: { state, barred, nearest, unmeasured }, units }: { readonly site: Site; readonly way: WayIn; readonly units: Units }) {
   const names = (ids: readonly string[]) => ids.map((id) => nameOnWay(id, site));
-  const bars = !barred ? [] : [barred.code === "no-ground" || barred.things.length === 0 ? words.noGround : barred.code === "barred-overhead" ? words.barredOver(names(barred.things)) : words.barredBy(names(barred.things))];
   return (
     <div className={styles.noWay}>
       <div>
         <p className={styles.verdict}>{state === "no" ? words.none : words.notFound}</p>
         <p>{state === "no" ? words.noneWhy : words.notFoundWhy}</p>
-        {bars.map((line) => <p key={line}><strong>{unbroken(line)}</strong></p>)}
-        {nearest && <p>{unbroken(tryLine(site, nearest, units))}</p>}
+        {barred ? <p><strong>{unbroken(barLine(site, barred, units))}</strong></p> : nearest && <p>{unbroken(tryLine(site, nearest, units))}</p>}
         {unmeasured.length > 0 && <p>{words.unmeasured(names(unmeasured))}</p>}
       </div>
       {nearest && <TriedWay id={`${idOf(site)}-try`} title={words.tryPicture(site.label ?? site.id)} {...laidOut(site, nearest, barred?.things ?? [], units)} />}
     </div>
   );
+}
+
+/** What keeps any rig of this size from getting there; how high it hangs, where that is what bars. */
+function barLine(site: Site, { code, things }: Barred, units: Units): string {
+  if (code === "no-ground" || things.length === 0) return words.noGround;
+  if (code === "barred-between") return words.barredBy(things.map((id) => nameOnWay(id, site)));
+  return words.barredOver(things.map((id) => {
+    const height = site.approach?.heightLimits.find((limit) => limit.id === id)?.height ?? site.obstacles.find((o) => o.id === id)?.crownFrom;
+    return height === undefined ? nameOnWay(id, site) : words.withHeight(nameOnWay(id, site), numbersFor(units).spare(height));
+  }));
 }
 
 function tryLine(site: Site, { gap }: WayShown, units: Units): string {

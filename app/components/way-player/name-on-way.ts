@@ -6,5 +6,5 @@ import { wayIn as words } from "@/lib/wording/en/way-in";
 export function nameOnWay(id: string, site: Site): string {
   if (id === "ground") return words.ground;
   const thing = siteThing(id, site), limit = site.approach?.heightLimits.find((one) => one.id === id);
-  return thing ? catalogueOf().things.full(thing) : (limit?.kind ?? id);
+  return thing ? catalogueOf().things.full(thing) : limit ? words.theLimit(limit.kind) : id;
 }

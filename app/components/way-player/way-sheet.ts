@@ -36,11 +36,12 @@ export function layoutWay(site: Site, shown: WayShown, barred: readonly string[]
     obstacles: site.obstacles.map((o) => obstacleShape(o, frame)).filter((o) => touchesPage(o, frame)),
     posts: site.hookups.filter((h) => h.postRadius !== undefined).map((h) => ({ at: toPage(h.at), r: h.postRadius! * scale })),
     limits: heightLimits.map(({ id, across }) => ({ id, line: onPage(across), bars: barred.includes(id) })),
-    gap: { from: toPage(shown.gap.from), to: toPage(shown.gap.to) },
+    // Where something bars every way, that is what to see, not how near this try came.
+    gap: barred.length > 0 ? null : { from: toPage(shown.gap.from), to: toPage(shown.gap.to) },
     scaleBar: { at: [16, frame.height - 14] as PagePoint, length: bar.mm * scale, steps: bar.steps, text: bar.text },
     north: site.place ? { at: [frame.width - 28, frame.height - 23] as PagePoint, turn: -site.place.bearing } : null,
   };
-  const labels = placeLabels([...gapLabel(laid.gap, shown, site, n), ...thingLabels(laid.obstacles, site, n, ground), ...limitLabels(laid.limits, site, n, ground)], surroundings(laid, reel));
+  const labels = placeLabels([...(laid.gap ? gapLabel(laid.gap, shown, site, n) : []), ...thingLabels(laid.obstacles, site, n, ground), ...limitLabels(laid.limits, site, n, ground)], surroundings(laid, reel));
   return { ...laid, labels, key: labels.filter((l) => l.number !== null).map(({ number, lines }) => ({ number: number!, text: lines.join(" ") })) };
 }
 
@@ -81,14 +82,14 @@ function within([x, y]: PagePoint, { w, h }: PageBox): PagePoint {
 }
 
 /** Labels keep off the rig where it ends, helpers' places and the dimension, and rather not lie on the ground passed over. */
-function surroundings({ ground, pad, obstacles, gap, roads }: Pick<WaySheet, "ground" | "pad" | "obstacles" | "roads"> & { readonly gap: { readonly from: PagePoint; readonly to: PagePoint } }, { legs, posts, bodies }: Reel): Surroundings {
+function surroundings({ ground, pad, obstacles, gap, roads }: Pick<WaySheet, "ground" | "pad" | "obstacles" | "roads" | "gap">, { legs, posts, bodies }: Reel): Surroundings {
   const edges = (ring: readonly PagePoint[]) => ring.map((p, i) => [p, ring[(i + 1) % ring.length]!] as const);
   const rigs = legs.flatMap((leg) => spreadOver(leg, 7).flatMap((i) => rigSquares(bodies, leg.rows[i]!)));
-  const around = ([x, y]: readonly [number, number], r: number): PageBox => ({ x: x - r, y: y - r, w: 2 * r, h: 2 * r }), dimension = boxAround([gap.from, gap.to]);
+  const around = ([x, y]: readonly [number, number], r: number): PageBox => ({ x: x - r, y: y - r, w: 2 * r, h: 2 * r }), dimension = gap && boxAround([gap.from, gap.to]);
   return {
     page: { x: 2, y: 2, w: ground.w - 4, h: ground.h - 4 },
     solid: [...rigs, ...obstacles.map((o) => (o.type === "outline" ? boxAround(o.points) : around(o.type === "tree" ? o.trunk.at : o.disc.at, o.type === "tree" ? o.trunk.r : o.disc.r)))],
-    taken: [...posts.map(({ at }) => around(at, POST_RADIUS + 1)), { x: dimension.x - 3, y: dimension.y - 3, w: dimension.w + 6, h: dimension.h + 6 }, ...roads.flatMap(({ text }) => (text ? [{ x: text[0] - widthOf(words.road) / 2, y: text[1] - LABEL_SIZE / 2, w: widthOf(words.road), h: LABEL_SIZE }] : []))],
+    taken: [...posts.map(({ at }) => around(at, POST_RADIUS + 1)), ...(dimension ? [{ x: dimension.x - 3, y: dimension.y - 3, w: dimension.w + 6, h: dimension.h + 6 }] : []), ...roads.flatMap(({ text }) => (text ? [{ x: text[0] - widthOf(words.road) / 2, y: text[1] - LABEL_SIZE / 2, w: widthOf(words.road), h: LABEL_SIZE }] : []))],
     lines: edges(pad),
   };
 }

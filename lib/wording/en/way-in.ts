@@ -74,6 +74,8 @@ export const wayIn = {
 
   tightest: (gap: string) => `gap ${gap}`,
   short: (by: string) => `${by} short`,
+  theLimit: (kind: string) => `the ${kind}`,
+  withHeight: (name: string, height: string) => `${name}, ${height} up`,
   limit: (kind: string, height: string) => `${kind} ${height}`,
   limitUnmeasured: (kind: string) => `${kind}: look up`,
   road: "road",
