@@ -141,7 +141,7 @@ export const inventory = {
     faultsTitle: (n: number) => count(n, "thing to put right", "things to put right"),
     faultsLead: "Nothing was saved. Put these right in the files and send them again.",
     faultsMore: (shown: number) => `Only the first ${shown} are shown.`,
-    file: "File", place: "Where", fault: "What is wrong", row: "Row", column: "Column",
+    file: "File", place: "Where", fault: "What is wrong",
     read: "What was read",
     rows: (n: number) => count(n, "row", "rows"), records: (n: number) => count(n, "record", "records"), features: (n: number) => count(n, "feature", "features"),
     units: (of: readonly string[]) => `Units: ${of.join(", ")}.`,
