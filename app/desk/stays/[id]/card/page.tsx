@@ -3,8 +3,8 @@ import { notFound } from "next/navigation";
 import { ArrivalCard } from "../../../../components/arrival-card/arrival-card";
 import { requireDesk } from "../../../../staff-session";
 import { arrival as words } from "@/lib/wording/en/arrival";
-import styles from "../../stays.module.css";
 import { readStaffCard } from "../read-card";
+import styles from "./card.module.css";
 
 export const metadata: Metadata = { title: words.page, robots: { index: false } };
 
@@ -20,7 +20,7 @@ export default async function DeskCardPage({ params }: PageProps) {
   const path = `/desk/stays/${encodeURIComponent(id)}`;
   return (
     <main className={styles.page}>
-      <p><a href={path}>{words.backToStay}</a></p>
+      <p className={styles.back}><a href={path}>{words.backToStay}</a></p>
       <ArrivalCard {...card} pdf={`${path}/card.pdf?`} note={words.deskNote} />
     </main>
   );
