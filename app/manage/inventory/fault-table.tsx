@@ -8,7 +8,7 @@ const { preview } = words;
 export function FaultTable({ plan: { faults, faultCount, files } }: { readonly plan: ImportPlan }) {
   const maps = new Set(files.filter(({ what }) => what === "map").map(({ file }) => file));
   return (
-    <section aria-labelledby="faults" className={styles.faults}>
+    <div className={styles.faults}>
       <h2 id="faults">{preview.faultsTitle(faultCount)}</h2>
       <p role="alert">{preview.faultsLead}</p>
       <div className={styles.scroll} role="region" aria-labelledby="faults" tabIndex={0}>
@@ -22,6 +22,6 @@ export function FaultTable({ plan: { faults, faultCount, files } }: { readonly p
         </table>
       </div>
       {faultCount > faults.length && <p>{preview.faultsMore(faults.length)}</p>}
-    </section>
+    </div>
   );
 }
