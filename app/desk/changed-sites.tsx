@@ -23,7 +23,7 @@ const mostReasons = 12;
 /** Stays that no longer fit because their site changed, until they are moved or somebody has seen them. Nothing where there are none. */
 export async function ChangedSites({ effects, park, zone, own = false }: ChangedSitesProps) {
   if (effects.length === 0) return null;
-  const reasons = await Promise.all(effects.map((effect, i) => (i < mostReasons ? reasonOf(effect, park) : null)));
+  const reasons = await Promise.all(effects.slice(0, mostReasons).map((effect) => reasonOf(effect, park)));
   return (
     <section className={styles.changed} aria-labelledby="changed-sites">
       <h2 id="changed-sites">{own ? words.onStay : words.title}{!own && <> <span>{effects.length}</span></>}</h2>
