@@ -116,7 +116,7 @@ describe("the obvious search", () => {
     let looked = 0;
     for (const scene of scenes.slice(0, 18)) {
       const { state } = answers.get(scene.seed)!, [pose] = scene.poses, train = trainOf(scene.rig);
-      if (state === "found" || pose!.heading === "nose-in") continue;
+      if (state === "found" || pose!.heading === "nose-in" || looked === 4) continue;
       const steer = largestSteer(train.combination.vehicle)!, sides = (["left", "right"] as const).filter((s) => scene.site.approach!.road.traffic !== (s === "left" ? "toward-left" : "toward-right"));
       const front = (bend: number) => { const p = parkedOn(train, pose!, bend); return { at: p.at, headings: p.angles.hitches.reduce((all, h) => [...all, all.at(-1)! - h], [p.angles.heading as number]) }; };
       const best = Math.max(...sides.map((side) => searchByDriving(scene.site, side, { ...replayTrain(scene.rig), steer, front }, defaultPolicy) ?? -1e9));
