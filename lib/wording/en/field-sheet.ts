@@ -32,6 +32,7 @@ export const fieldSheet = {
   sheet: (label: string) => `Site ${label}`,
   blankSheet: "Site",
   ofLoop: (id: string) => `Loop ${id}`,
+  another: "Another one",
   part: (page: number) => `Page ${page} of 2`,
   head: { date: "Date", who: "Measured by", tape: "Tape: length and kind", level: "Level: length" },
   safety: "Keep poles and tapes away from overhead wires. Leave pedestals shut and drains capped: read labels from outside. Watch the road.",

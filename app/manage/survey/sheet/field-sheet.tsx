@@ -113,7 +113,7 @@ function Hookups({ sheet }: { readonly sheet: SheetSite }) {
   ];
   const rows = sheet.hookups.map((hookup, i) => hookup
     ? { id: `of-${hookup.id}`, name: cap(hookups.name(hookup.kind, hookup.id, hookup.alone)), cells: { label: <span className={styles.choose}>{hookups.labelHint[hookup.kind]}</span> } }
-    : { id: `spare-${i}`, name: "" });
+    : { id: `spare-${i}`, name: <span className="visually-hidden">{words.another}</span> });
   return <Part number={3} title={hookups.title} how={hookups.how}><PaperTable caption={hookups.title} columns={columns} rows={rows} /></Part>;
 }
 
@@ -125,7 +125,7 @@ function Obstacles({ sheet }: { readonly sheet: SheetSite }) {
   ];
   const rows = sheet.obstacles.map((known, i) => known
     ? { id: `of-${known.obstacle.id}`, name: cap(things.full({ type: "obstacle", ...known }).replace(/^the /, "")), cells: known.obstacle.kind === "tree" ? {} : { reach: null } }
-    : { id: `spare-${i}`, name: "" });
+    : { id: `spare-${i}`, name: <span className="visually-hidden">{words.another}</span> });
   return <Part number={4} title={obstacles.title} how={obstacles.how}><PaperTable caption={obstacles.title} columns={columns} rows={rows} /></Part>;
 }
 
