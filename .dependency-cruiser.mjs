@@ -27,7 +27,7 @@ const configuration = {
       comment: "pure rooms import no database, framework, Node built-in or environment",
       severity: "error",
       from: { path: `^lib/(${pureRooms.join("|")})/` },
-      to: { pathNot: `^(lib/|node_modules/(${purePackages.join("|")})/)` },
+      to: { pathNot: `^(lib/|node_modules/(${purePackages.map((name) => name.split("/")[0]).join("|")})/)` },
     },
     {
       name: "no-app-from-cli",

@@ -4,7 +4,7 @@ import { useId, type Dispatch } from "react";
 import { wayIn as words } from "@/lib/wording/en/way-in";
 import { isOver, saidAt, SLIDER_STEP, SPEEDS, type Move, type Playhead, type Speed } from "./playhead";
 import { momentNear } from "./reel";
-import type { PlayedWay } from "./way-player";
+import type { PlayedWay } from "./played-way";
 import styles from "./way-player.module.css";
 
 interface ControlsProps {

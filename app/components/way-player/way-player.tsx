@@ -1,31 +1,14 @@
 "use client";
 
-import { useId, useMemo, type KeyboardEvent, type ReactNode } from "react";
+import { useId, useMemo, type KeyboardEvent } from "react";
 import { wayIn as words } from "@/lib/wording/en/way-in";
 import { MovingMarks } from "./moving-marks";
 import { saidAt, type Move, type Playhead } from "./playhead";
 import { Extras, PlayerControls } from "./player-controls";
+import type { PlayedWay } from "./played-way";
 import type { Reel } from "./reel";
 import { usePlayhead } from "./use-playhead";
 import styles from "./way-player.module.css";
-
-/** One way as the server hands it out: what moves as numbers, what stands still drawn already. */
-export interface PlayedWay {
-  readonly from: "left" | "right";
-  readonly title: string;
-  /** The page that shows this way first, for where no script runs; nothing where there is none. */
-  readonly href?: string;
-  readonly width: number;
-  readonly height: number;
-  readonly reel: Reel;
-  readonly patterns: ReactNode;
-  readonly ground: ReactNode;
-  readonly overhead: ReactNode;
-  readonly texts: ReactNode;
-  readonly legend: ReactNode;
-  readonly stills: ReactNode;
-  readonly told?: ReactNode;
-}
 
 interface WayPlayerProps {
   readonly id: string;

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { requireManager } from "../../staff-session";
 import type { Site } from "@/lib/park";
 import { listSites } from "@/lib/store/sites";
@@ -26,7 +27,7 @@ export default async function SurveyPage() {
     <main className={styles.main}>
       <p className={styles.park}>{park?.name}</p>
       <h1>{words.title}</h1>
-      <p className={styles.lead}>{words.lead} <a href="/manage/survey/sheet">{words.sheets}</a></p>
+      <p className={styles.lead}>{words.lead} <Link href="/manage/survey/sheet" prefetch={false}>{words.sheets}</Link></p>
       <DueList due={dueOn(sites, dateOf(soon))} sites={sites} today={dateOf(new Date())} />
       {loops.map((loop) => <Loop key={loop} loop={loop} sites={sites.filter((site) => (site.loop ?? null) === loop)} drafts={drafts} />)}
     </main>

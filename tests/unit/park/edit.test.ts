@@ -35,8 +35,8 @@ function change(draft: Draft, sort: number, pick: number, x: number, y: number):
   }
 }
 
-function holds<T extends unknown[]>(arbitraries: { [K in keyof T]: fc.Arbitrary<T[K]> }, check: (...values: T) => void, numRuns = 300): void {
-  fc.assert(fc.property(...arbitraries, (...values) => check(...(values as T))), { seed: SEED, numRuns });
+function holds<T extends [unknown, ...unknown[]]>(arbitraries: { [K in keyof T]: fc.Arbitrary<T[K]> }, check: (...values: T) => void, numRuns = 300): void {
+  fc.assert(fc.property(fc.tuple<T>(...arbitraries), (values) => check(...values)), { seed: SEED, numRuns });
 }
 
 describe("what was done can be undone", () => {

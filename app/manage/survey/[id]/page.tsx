@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { notFound } from "next/navigation";
 import { KeptPage } from "../../../components/kept-page/kept-page";
 import { one, type Params } from "../../../components/rig-form/params";
@@ -32,7 +33,7 @@ export default async function SurveySitePage({ params, searchParams }: PageProps
   const label = record.label ?? id;
   return (
     <main className={styles.main}>
-      <p><a href="/manage/survey">{words.back}</a></p>
+      <p><Link href="/manage/survey" prefetch={false}>{words.back}</Link></p>
       <h1>{words.siteTitle(label)}</h1>
       <p className={styles.safety}>{words.safety}</p>
       {draft && one(asked.fresh) === undefined && <p>{words.begun}</p>}

@@ -45,7 +45,7 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
     if (step.do === "read") go(index + 1);
   };
   const known = placesOf(site).known;
-  const now = { at: shown.found?.type === "place" ? shown.found.placement.at : (known.get(item.of)?.at ?? null), from: shown.form?.method === "tapes" ? shown.form.tapes.flatMap(({ from }) => known.get(from)?.at ?? []) : [], ellipse: shown.found?.type === "place" ? shown.found.placement.ellipse : null };
+  const now = { at: shown.found?.type === "place" ? shown.found.placement.at : (known.get(item.of)?.at ?? null), from: shown.form?.method === "tapes" ? shown.form.tapes.flatMap(({ from }) => { const held = known.get(from); return held ? [held.at] : []; }) : [], ellipse: shown.found?.type === "place" ? shown.found.placement.ellipse : null };
   return (
     <div className={styles.walk}>
       <SendingLine steps={steps} siteId={siteId} nameOf={(of) => nameOf(of, site)} />

@@ -29,7 +29,7 @@ export function useSteps({ account, site, record, draft: begun }: { readonly acc
   const [kept, setKept] = useState<readonly KeptStep[]>([]);
   const [sending, setSending] = useState<Sending>("idle");
   const busy = useRef(false);
-  const refresh = useCallback(async () => setKept(await listKept(account, site)), [account, site]);
+  const refresh = useCallback(() => listKept(account, site).then(setKept), [account, site]);
 
   const send = useCallback(async () => {
     if (busy.current) return;
