@@ -1,5 +1,6 @@
 import { LRUCache } from "lru-cache";
 import type { AccessAsk } from "@/lib/access";
+import type { WayIn } from "@/lib/card/way";
 import type { FitResult } from "@/lib/fit";
 import type { CellTurns, FitCell, Gain, LongestFit, PolicyEffects, Turn } from "@/lib/insight";
 
@@ -14,6 +15,7 @@ export interface KeptAnswers {
   readonly longest: LRUCache<string, readonly LongestFit[]>;
   readonly gains: LRUCache<string, readonly Gain[]>;
   readonly turns: LRUCache<string, readonly Turn[]>;
+  readonly ways: LRUCache<string, WayIn>;
   readonly wayAsks: LRUCache<string, readonly AccessAsk[]>;
   readonly effects: LRUCache<string, PolicyEffects>;
   readonly cellTurns: LRUCache<string, CellTurns>;
@@ -24,6 +26,9 @@ const MOST_RESULTS = 8_000, MOST_CELLS = 80_000, MOST_SITES = 4_000;
 
 /** Some 100 kB each where much changes: what a few managers try out one after the other. */
 const MOST_EFFECTS = 40;
+
+/** Some 100 kB each: what is open on some screens, read anew whenever anything of the park changes. */
+const MOST_WAYS_KEPT = 150;
 
 /** Where the engine itself is being edited, the same question may have a new answer: then nothing is kept for long. Milliseconds. */
 const KEPT_WHILE_EDITING = 20_000;
@@ -39,6 +44,7 @@ export function keptAnswers(): KeptAnswers {
     longest: (caches.longest ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     gains: (caches.gains ??= new LRUCache({ max: MOST_SITES, ...ageing() })),
     turns: (caches.turns ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
+    ways: (caches.ways ??= new LRUCache({ max: MOST_WAYS_KEPT, ...ageing() })),
     wayAsks: (caches.wayAsks ??= new LRUCache({ max: MOST_RESULTS, ...ageing() })),
     cellTurns: (caches.cellTurns ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
     effects: (caches.effects ??= new LRUCache({ max: MOST_EFFECTS, ...ageing() })),
