@@ -41,7 +41,7 @@ test.describe("without script", () => {
   test("each form of a stay keeps what was typed into it, and opens where it was folded away", async ({ page, request }, info) => {
     test.slow();
     const [stay] = await openStays(request, info, 21, [{ site: "b05", name: `Lune Carr ${info.project.name}` }]);
-    const form = (name: string) => page.getByRole("form", { name });
+    const form = (name: string) => page.getByRole("form", { name, exact: true });
     await page.goto(`/desk/stays/${stay!.id}`);
 
     await form("Another rig at the gate").getByLabel("Kind and length").fill("a boat");
