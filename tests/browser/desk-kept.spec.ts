@@ -40,7 +40,7 @@ test.describe("without script", () => {
 
   test("each form of a stay keeps what was typed into it, and opens where it was folded away", async ({ page, request }, info) => {
     test.slow();
-    const [stay] = await openStays(request, info, 21, [{ site: "b05", name: `Lune Carr ${info.project.name}` }]);
+    const [stay] = await openStays(request, info, 21, [{ site: "d10", name: `Lune Carr ${info.project.name}` }]);
     const form = (name: string) => page.getByRole("form", { name, exact: true });
     await page.goto(`/desk/stays/${stay!.id}`);
 
@@ -99,7 +99,7 @@ test("among the sites that are free but do not fit, none is that somebody has", 
   const poor = results.filter(({ verdict }) => verdict === "no").map(({ site }) => site);
   const vanFits = ((await (await request.post("/api/fit", { data: { park: "quillback-meadow", rig: demoRig("demo-van-20") } })).json()) as { results: { site: string; verdict: string }[] }).results.filter(({ verdict }) => verdict === "fits").map(({ site }) => site);
   const taken = poor.find((site) => vanFits.includes(site))!;
-  const [van, trailer] = await openStays(request, info, 22, [{ site: taken, name: "Ves Marl", rig: "demo-van-20" }, { site: "b05", name: "Tor Marl" }]);
+  const [van, trailer] = await openStays(request, info, 22, [{ site: taken, name: "Ves Marl", rig: "demo-van-20" }, { site: "d10", name: "Tor Marl" }]);
   const label = taken.toUpperCase().replace(/^(.)/, "$1-");
 
   await page.goto(`/desk/stays/${trailer!.id}`);
