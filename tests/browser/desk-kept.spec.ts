@@ -17,7 +17,7 @@ test.describe("without script", () => {
     await page.getByLabel("E-mail").fill("ora@");
     await page.getByLabel("Note", { exact: true }).fill("Two dogs, \"quiet\" corner");
     await page.getByLabel("Save it as").selectOption("requested");
-    await page.getByRole("radio", { name: /^B-05 / }).check();
+    await page.getByRole("radio", { name: /^D-10 / }).check();
     await page.getByRole("button", { name: "Save the stay" }).click();
     const faults = page.getByRole("alert").filter({ hasText: "Name" });
     await expect(faults).toContainText("E-mail");
@@ -26,14 +26,14 @@ test.describe("without script", () => {
     await expect(page.getByLabel("E-mail")).toHaveValue("ora@");
     await expect(page.getByLabel("Note", { exact: true })).toHaveValue("Two dogs, \"quiet\" corner");
     await expect(page.getByLabel("Save it as")).toHaveValue("requested");
-    await expect(page.getByRole("radio", { name: /^B-05 / })).toBeChecked();
+    await expect(page.getByRole("radio", { name: /^D-10 / })).toBeChecked();
     await expect(page.getByLabel("Kind and length")).toHaveValue("van 19");
 
     await page.getByLabel("Name").fill("Ora Sedge");
     await page.getByLabel("E-mail").fill("");
     await page.getByRole("button", { name: "Save the stay" }).click();
     await expect(page.getByRole("heading", { level: 1, name: "Ora Sedge" })).toBeVisible();
-    await expect(page.getByRole("link", { name: "B-05" })).toBeVisible();
+    await expect(page.getByRole("link", { name: "D-10" })).toBeVisible();
     await page.getByRole("button", { name: "Cancel", exact: true }).click();
     await expect(page.getByText("Canceled", { exact: true }).first()).toBeVisible();
   });
