@@ -17,12 +17,15 @@ export interface AccessAsk {
 /** The turning value is halved so often between the ends of what is usual: to a few centimetres, or a third of a degree. */
 const HALVINGS = 6;
 
+/** Whatever is driven by one that turns wider, or bends less, is driven by one that turns tighter or bends further too: a search that found otherwise only missed a way. */
+const EASIER: Partial<Record<AssumedField, "below" | "above">> = { turningCircle: "below", maxHitchAngle: "above" };
+
 /** Which of a rig's usual numbers decide. Each is looked at alone, at both ends of what is usual; what decides nothing is not asked for. */
 export function decidingNumbers(site: Site, rig: Rig, poses: readonly ParkedPose[], keep: Keep): AccessAsk[] {
   const stateWith = (field: AssumedField, value: number) => findAccess(site, rig, poses, keep, { [field]: value })?.state ?? null;
   return trainOf(rig).assumed.flatMap(({ field, min, max }): AccessAsk[] => {
     const below = stateWith(field, min), above = stateWith(field, max);
-    if (below === null || above === null || below === above) return [];
+    if (below === null || above === null || below === above || (EASIER[field] === "below" ? below !== "found" : EASIER[field] === "above" && above !== "found")) return [];
     let low = min, high = max;
     for (let i = 0; i < HALVINGS; i++) {
       const middle = (low + high) / 2;

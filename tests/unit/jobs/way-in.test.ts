@@ -22,8 +22,10 @@ describe("a way in, on a thread", () => {
   it("comes with the numbers of what steers that it hangs on, and with none where nobody measured the approach", async () => {
     const asks = await wayAsks(asked);
     expect(asks).toEqual(decidingNumbers(site, trailer, [pose], defaultPolicy));
-    // 78 mm of room with the usual truck: a wider circle than usual does not come in.
-    expect(asks.map(({ field, below, above }) => [field, below, above])).toContainEqual(["rig.drive.turningCircle", "found", "not-found"]);
+    // 78 mm of room with the usual truck: a longer one does not come in.
+    expect(asks.map(({ field, below, above }) => [field, below, above])).toContainEqual(["rig.drive.wheelbase", "found", "not-found"]);
+    // A hitch that bends further hinders nothing, whatever a search made of it.
+    expect(asks.filter(({ field, above }) => field === "rig.drive.maxHitchAngle" && above !== "found")).toEqual([]);
     expect(await wayAsks(asked)).toBe(asks);
     expect(await wayAsks({ ...asked, site: { ...site, approach: undefined } })).toEqual([]);
   });
