@@ -31,7 +31,8 @@ export default defineConfig({
   use: {
     baseURL: running ?? `http://localhost:${port}`,
     screenshot: "only-on-failure",
-    trace: "retain-on-failure",
+    // Recording every step costs every test: for who looks into one.
+    trace: process.env["PADWRIGHT_TRACE"] ? "retain-on-failure" : "off",
     launchOptions: { executablePath, args: launchArguments },
     locale: "en-US",
     timezoneId: "America/New_York",
@@ -40,7 +41,8 @@ export default defineConfig({
   projects: [
     // Somebody of the desk and a manager, made as people make them and signed in once for all tests.
     { name: "staff", testMatch: "staff.setup.ts" },
-    { name: "phone", dependencies: ["staff"], use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
+    // What asks the interface alone looks the same in every size: once is enough.
+    { name: "phone", dependencies: ["staff"], testIgnore: "stays-interface.test.ts", use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
     { name: "desktop", dependencies: ["staff"], use: { viewport: { width: 1280, height: 800 } } },
   ],
   ...(running ? {} : { webServer: {
