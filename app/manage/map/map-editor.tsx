@@ -13,8 +13,8 @@ import { MapFields } from "./map-fields";
 import { MapPlan } from "./map-plan";
 import { movedSites, placesOf, reduceMap, startMap, type MapSite } from "./map-state";
 import { useUnsavedPlaces } from "./use-unsaved-places";
-import editor from "../sites/[id]/edit/edit.module.css";
-import fields from "../sites/[id]/edit/fields.module.css";
+import editor from "../editing/editor.module.css";
+import fields from "../editing/fields.module.css";
 import styles from "./map.module.css";
 
 interface MapEditorProps {

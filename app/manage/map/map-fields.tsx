@@ -8,7 +8,7 @@ import { mapEditor as words } from "@/lib/wording/en/map-editor";
 import { lengthFault } from "@/lib/wording/en/verdicts";
 import type { MapAction, MapSite, MapState } from "./map-state";
 import { printCoordinate, readBearing, readCoordinate } from "./typed-place";
-import fields from "../sites/[id]/edit/fields.module.css";
+import fields from "../editing/fields.module.css";
 
 interface MapFieldsProps {
   readonly sites: readonly MapSite[];

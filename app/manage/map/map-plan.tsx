@@ -12,7 +12,7 @@ import type { ParkRecord } from "../../components/park-map/record";
 import { MapFurniture, MapGround } from "./map-ground";
 import type { MapAction, MapSite, MapState } from "./map-state";
 import { arrowEnd, toSheet, viewAll, viewAround, zoomed, type MapSize, type MapView } from "./map-view";
-import editor from "../sites/[id]/edit/edit.module.css";
+import editor from "../editing/editor.module.css";
 import sheet from "../../components/park-map/park-map.module.css";
 import styles from "./map.module.css";
 

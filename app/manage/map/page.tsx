@@ -8,7 +8,7 @@ import { one, type Params } from "../../components/rig-form/params";
 import { unitsOf } from "../../components/rig-form/read";
 import { requireManager } from "../../staff-session";
 import { MapEditor } from "./map-editor";
-import styles from "../sites/[id]/edit/edit.module.css";
+import styles from "../editing/editor.module.css";
 
 export const metadata: Metadata = { title: words.title };
 

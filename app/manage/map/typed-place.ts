@@ -1,5 +1,5 @@
 import type { Units } from "@/lib/measure";
-import { printTyped, readTyped } from "../sites/[id]/edit/typed";
+import { printTyped, readTyped } from "../editing/typed";
 
 /** Reads a coordinate on the park's map, mm. Parks reach farther than one site: bare feet and meters are read beyond what a site may measure. */
 export function readCoordinate(text: string, units: Units): number | null {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { isChanged, reduceEditor, startEditing, type EditorAction, type EditorState } from "@/app/manage/sites/[id]/edit/editor-state";
 import { parseKept } from "@/app/manage/sites/[id]/edit/kept";
 import { pressOn } from "@/app/manage/sites/[id]/edit/plan-keys";
-import { toPage, toSite, viewOf, zoomed } from "@/app/manage/sites/[id]/edit/view";
+import { toPage, toSite, viewOf, zoomed } from "@/app/manage/editing/view";
 import { movePoint } from "@/lib/park/edit/change";
 import { keyOf, pointAt, writeAt, type Draft } from "@/lib/park/edit/record";
 import { thingsOf } from "@/lib/park/edit/things";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { printTyped, readTyped, type Sort } from "@/app/manage/sites/[id]/edit/typed";
+import { printTyped, readTyped, type Sort } from "@/app/manage/editing/typed";
 import { readBearing, readCoordinate } from "@/app/manage/map/typed-place";
 
 const SEED = 20_261_126;

@@ -9,15 +9,15 @@ import { pointsOfThing, thingsOf, type Thing } from "@/lib/park/edit/things";
 import { numbersIn } from "@/lib/wording/format";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import type { EditorAction } from "./editor-state";
-import { nameOf } from "./names";
+import { nameOf } from "../../../editing/names";
 import { PlanGrips } from "./plan-grips";
-import { PlanGround } from "./plan-ground";
+import { PlanGround } from "../../../editing/plan-ground";
 import { pressOn } from "./plan-keys";
-import { PlanLabels } from "./plan-labels";
+import { PlanLabels } from "../../../editing/plan-labels";
 import { usePlanPointer } from "./use-plan-pointer";
-import { reachOf, showing, viewAround, viewOf, zoomed, type PageSize, type View } from "./view";
+import { reachOf, showing, viewAround, viewOf, zoomed, type PageSize, type View } from "../../../editing/view";
 import plan from "../../../../components/plan/plan.module.css";
-import styles from "./edit.module.css";
+import styles from "../../../editing/editor.module.css";
 
 interface EditPlanProps {
   readonly label: string;

@@ -5,8 +5,8 @@ import { thingAt } from "@/lib/park/edit/things";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import { AGAIN, domId, useAround } from "./field";
 import { fieldsOf, gradeFields, pointFields, ruleFields, siteFields, slopeFields } from "./fields";
-import { nameOf } from "./names";
-import styles from "./edit.module.css";
+import { nameOf } from "../../../editing/names";
+import styles from "../../../editing/editor.module.css";
 
 /** One thing to put right: where it is told beside its field, and in which entry of the list. */
 export interface ToPutRight {

@@ -8,8 +8,8 @@ import { renameThing } from "@/lib/park/edit/survey";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import type { EditorAction, EditorState } from "./editor-state";
 import type { FieldSpec } from "./fields";
-import { printTyped, readTyped } from "./typed";
-import styles from "./fields.module.css";
+import { printTyped, readTyped } from "../../../editing/typed";
+import styles from "../../../editing/fields.module.css";
 
 /** What every field needs: the record, what is wrong with it, and the way to change it. */
 export interface FieldsAround {

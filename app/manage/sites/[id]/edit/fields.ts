@@ -1,7 +1,7 @@
 import { readAt, type Draft, type Path } from "@/lib/park/edit/record";
 import type { Thing } from "@/lib/park/edit/things";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
-import type { Sort } from "./typed";
+import type { Sort } from "../../../editing/typed";
 
 /** One number, word or choice of a thing. */
 export type FieldSpec = { readonly path: Path; readonly label: string } & (

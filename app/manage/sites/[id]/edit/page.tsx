@@ -9,7 +9,7 @@ import { getSiteAt } from "@/lib/store/site-changes";
 import { getDraft } from "@/lib/store/site-drafts";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import { SiteEditor } from "./site-editor";
-import styles from "./edit.module.css";
+import styles from "../../../editing/editor.module.css";
 
 interface PageProps {
   readonly params: Promise<{ id: string }>;

@@ -6,10 +6,10 @@ import { numbersIn } from "@/lib/wording/format";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import { fixed, pathOf, pointsOf } from "../../../../components/plan/paths";
 import type { PagePoint } from "../../../../components/plan/types";
-import { nameOf } from "./names";
-import { hookupSymbols } from "./plan-ground";
-import { toPage, type PageSize, type View } from "./view";
-import styles from "./edit.module.css";
+import { nameOf } from "../../../editing/names";
+import { hookupSymbols } from "../../../editing/plan-ground";
+import { toPage, type PageSize, type View } from "../../../editing/view";
+import styles from "../../../editing/editor.module.css";
 
 interface GripsProps {
   readonly draft: Draft;

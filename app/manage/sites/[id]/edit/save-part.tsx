@@ -6,7 +6,7 @@ import { proposeChange, type Knowing } from "./actions";
 import { isChanged } from "./editor-state";
 import { useAround } from "./field";
 import type { ToPutRight } from "./fault-list";
-import styles from "./edit.module.css";
+import styles from "../../../editing/editor.module.css";
 
 const { save: words } = siteEditor;
 const knowings = ["tape", "from-plan", "estimated"] as const satisfies readonly Knowing[];

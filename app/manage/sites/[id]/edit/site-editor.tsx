@@ -13,7 +13,7 @@ import { SavePart } from "./save-part";
 import { entryId, ThingList } from "./thing-list";
 import { ToolBar } from "./tool-bar";
 import { useUnsaved } from "./use-unsaved";
-import styles from "./edit.module.css";
+import styles from "../../../editing/editor.module.css";
 
 interface SiteEditorProps {
   readonly siteId: string;

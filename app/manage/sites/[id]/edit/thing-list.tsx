@@ -7,9 +7,9 @@ import { numbersIn } from "@/lib/wording/format";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import { Field, useAround } from "./field";
 import { ruleFields, siteFields, slopeFields, type FieldSpec } from "./fields";
-import { nameOf } from "./names";
+import { nameOf } from "../../../editing/names";
 import { ThingPanel } from "./thing-panel";
-import styles from "./fields.module.css";
+import styles from "../../../editing/fields.module.css";
 
 /** The id of the button that opens an entry of the list. */
 export function entryId(key: string): string {

@@ -7,8 +7,8 @@ import type { Thing } from "@/lib/park/edit/things";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import { domId, Field, useAround, useFault } from "./field";
 import { fieldsOf, gradeFields, pointFields } from "./fields";
-import { nameOf } from "./names";
-import styles from "./fields.module.css";
+import { nameOf } from "../../../editing/names";
+import styles from "../../../editing/fields.module.css";
 
 /** Everything that is known of one thing, as fields, and what can be done with it. */
 export function ThingPanel({ thing, onRemoved }: { readonly thing: Thing; readonly onRemoved: (name: string) => void }) {

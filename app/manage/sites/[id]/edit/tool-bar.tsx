@@ -9,8 +9,8 @@ import { toGrid, GRID } from "@/lib/park/edit/snap";
 import { thingAt } from "@/lib/park/edit/things";
 import { siteEditor } from "@/lib/wording/en/site-editor";
 import { useAround } from "./field";
-import { nameOf } from "./names";
-import styles from "./edit.module.css";
+import { nameOf } from "../../../editing/names";
+import styles from "../../../editing/editor.module.css";
 
 const { bar: words, addable: names } = siteEditor;
 

@@ -8,7 +8,7 @@ import { keyOf, pointAt, type Draft, type Path } from "@/lib/park/edit/record";
 import { snapField, snapPoint, type Drawn, type SnapField } from "@/lib/park/edit/snap";
 import { thingsOf, type Thing } from "@/lib/park/edit/things";
 import type { EditorAction } from "./editor-state";
-import { toSite, zoomed, type PageSize, type View } from "./view";
+import { toSite, zoomed, type PageSize, type View } from "../../../editing/view";
 
 export interface PlanAround {
   readonly draft: Draft;

@@ -3,8 +3,8 @@
 import { useActionState, useEffect, useRef } from "react";
 import { siteEditor } from "@/lib/wording/en/site-editor";
 import { copySiteAction, type Copying } from "./actions";
-import fields from "../fields.module.css";
-import styles from "../edit.module.css";
+import fields from "../../../../editing/fields.module.css";
+import styles from "../../../../editing/editor.module.css";
 
 const { copy: words } = siteEditor;
 

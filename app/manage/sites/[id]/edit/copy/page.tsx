@@ -4,7 +4,7 @@ import { requireManager } from "../../../../../staff-session";
 import { getSiteAt } from "@/lib/store/site-changes";
 import { siteEditor as words } from "@/lib/wording/en/site-editor";
 import { CopyForm } from "./copy-form";
-import styles from "../edit.module.css";
+import styles from "../../../../editing/editor.module.css";
 
 interface PageProps {
   readonly params: Promise<{ id: string }>;

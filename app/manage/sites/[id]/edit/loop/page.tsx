@@ -7,8 +7,8 @@ import type { Params } from "../../../../../components/rig-form/params";
 import { requireManager } from "../../../../../staff-session";
 import { giveTo, readChosen, type Chosen } from "./chosen";
 import { Preview } from "./preview";
-import fields from "../fields.module.css";
-import styles from "../edit.module.css";
+import fields from "../../../../editing/fields.module.css";
+import styles from "../../../../editing/editor.module.css";
 
 const { loop: words, back } = siteEditor;
 

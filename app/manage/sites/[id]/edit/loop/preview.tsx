@@ -10,8 +10,8 @@ import { siteEditor } from "@/lib/wording/en/site-editor";
 import { stays as stayWords } from "@/lib/wording/en/stays";
 import { giveAction } from "./actions";
 import type { Chosen, Given } from "./chosen";
-import fields from "../fields.module.css";
-import styles from "../edit.module.css";
+import fields from "../../../../editing/fields.module.css";
+import styles from "../../../../editing/editor.module.css";
 
 const { loop: words } = siteEditor;
 

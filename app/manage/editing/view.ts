@@ -1,7 +1,7 @@
 import { boundsOf, type Point } from "@/lib/plane";
 import { pointsOfThing, thingsOf, type ThingKind } from "@/lib/park/edit/things";
 import { pointAt, readAt, type Draft } from "@/lib/park/edit/record";
-import type { PagePoint } from "../../../../components/plan/types";
+import type { PagePoint } from "../../components/plan/types";
 
 /** Size of the drawing on the glass: a unit is a pixel. */
 export interface PageSize {

@@ -1,12 +1,12 @@
 import { keyOf, type Draft } from "@/lib/park/edit/record";
 import { pointsOfThing, thingsOf } from "@/lib/park/edit/things";
-import { LABEL_SIZE, LETTER_WIDTH, LINE_HEIGHT, placeLabels, wrap, type Wanted } from "../../../../components/plan/labels";
-import type { PagePoint } from "../../../../components/plan/types";
-import { fixed } from "../../../../components/plan/paths";
+import { LABEL_SIZE, LETTER_WIDTH, LINE_HEIGHT, placeLabels, wrap, type Wanted } from "../../components/plan/labels";
+import type { PagePoint } from "../../components/plan/types";
+import { fixed } from "../../components/plan/paths";
 import { labelOf } from "./names";
 import { hookupSymbols } from "./plan-ground";
 import { FOOT, toPage, type PageSize, type View } from "./view";
-import plan from "../../../../components/plan/plan.module.css";
+import plan from "../../components/plan/plan.module.css";
 
 /** The names of what stands about, none on another. What finds no room is told by the list beside the plan. */
 export function PlanLabels({ draft, view, size }: { readonly draft: Draft; readonly view: View; readonly size: PageSize }) {

@@ -2,14 +2,14 @@ import { centroid, type Point } from "@/lib/plane";
 import { readAt, type Draft } from "@/lib/park/edit/record";
 import { pointsOfThing, thingsOf, type Thing } from "@/lib/park/edit/things";
 import type { Units } from "@/lib/measure";
-import { HookupMark, NorthArrow, ObstacleMark, ScaleBar, scallop } from "../../../../components/plan/marks";
-import { cutAway, lineThrough, scaleBarFor } from "../../../../components/plan/frame";
-import { fixed, pathOf, pointsOf } from "../../../../components/plan/paths";
-import { spread } from "../../../../components/plan/spread";
-import type { ObstacleShape, PagePoint } from "../../../../components/plan/types";
+import { HookupMark, NorthArrow, ObstacleMark, ScaleBar, scallop } from "../../components/plan/marks";
+import { cutAway, lineThrough, scaleBarFor } from "../../components/plan/frame";
+import { fixed, pathOf, pointsOf } from "../../components/plan/paths";
+import { spread } from "../../components/plan/spread";
+import type { ObstacleShape, PagePoint } from "../../components/plan/types";
 import { FOOT, toPage, type PageSize, type View } from "./view";
-import plan from "../../../../components/plan/plan.module.css";
-import styles from "./edit.module.css";
+import plan from "../../components/plan/plan.module.css";
+import styles from "./editor.module.css";
 
 export interface GroundProps {
   readonly draft: Draft;
