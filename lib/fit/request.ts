@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { across, unitSystems } from "@/lib/measure";
+import { across, repeatedIds, unitSystems } from "@/lib/measure";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
 import type { Unknowns } from "./fit-site";
@@ -26,14 +26,7 @@ export const fitRequestSchema = z
   .check(across((request, fault) => {
     if (request.sites !== undefined && request.park !== undefined) fault(["park"], "give sites or park, not both");
     if (request.sites === undefined && request.park === undefined) fault(["sites"], "must be a list of sites, or give park");
-    const seen = new Set<string>();
-    if (!Array.isArray(request.sites)) return;
-    request.sites.forEach((site, i) => {
-      const id: unknown = site?.id;
-      if (typeof id !== "string") return;
-      if (seen.has(id)) fault(["sites", i, "id"], `"${id}" is already the id of another site in this list`);
-      seen.add(id);
-    });
+    for (const { at, id } of repeatedIds(request.sites)) fault(["sites", at, "id"], `"${id}" is already the id of another site in this list`);
   }));
 
 export type FitRequest = z.infer<typeof fitRequestSchema>;

@@ -92,3 +92,16 @@ function describe(value: unknown): string {
   if (typeof value === "string") return JSON.stringify(value.slice(0, 40));
   return Array.isArray(value) ? "a list" : value === null ? "null" : typeof value === "object" ? "an object" : String(value);
 }
+
+/** The places in a list at which an id stands that stood before it; nothing where it is no list. What has no id repeats none. */
+export function repeatedIds(items: unknown): { readonly at: number; readonly id: string }[] {
+  if (!Array.isArray(items)) return [];
+  const seen = new Set<string>();
+  return items.flatMap((item: { readonly id?: unknown } | null | undefined, at) => {
+    const id = item?.id;
+    if (typeof id !== "string") return [];
+    if (seen.has(id)) return [{ at, id }];
+    seen.add(id);
+    return [];
+  });
+}

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { across, coordinate, count, extent, identifier, length, list, optional, percent, point } from "@/lib/measure";
+import { across, coordinate, count, extent, identifier, length, list, optional, percent, point, repeatedIds } from "@/lib/measure";
 
 /** How a number was come by. The last two were not measured at the site: read off a drawing, or judged by eye. */
 export const surveyMethods = ["tape", "offsets", "pole", "angle", "girth", "level", "inclinometer", "spot-heights", "gauge", "from-plan", "estimated"] as const;
@@ -123,14 +123,7 @@ export const measurementSchema = z
 export const surveySchema = z
   .object({ measurements: list(measurementSchema, 5000, "must be a list of measurements") }, "must be the survey: { measurements }")
   .check(across((survey, fault) => {
-    const seen = new Set<string>();
-    if (!Array.isArray(survey.measurements)) return;
-    survey.measurements.forEach((measurement, i) => {
-      const id: unknown = measurement?.id;
-      if (typeof id !== "string") return;
-      if (seen.has(id)) fault(["measurements", i, "id"], `"${id}" is already the id of another measurement of this site`);
-      seen.add(id);
-    });
+    for (const { at, id } of repeatedIds(survey.measurements)) fault(["measurements", at, "id"], `"${id}" is already the id of another measurement of this site`);
   }));
 
 export type Survey = z.infer<typeof surveySchema>;

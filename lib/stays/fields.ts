@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { repeatedIds } from "@/lib/measure";
 import { firstYear, lastYear, readDate, type IsoDate } from "./dates";
 import { mostMinor, wholeInBasisPoints } from "./money";
 
@@ -37,10 +38,5 @@ export function wholeNumber(least: number, most: number) {
 
 /** Tells every id of `list` that came before in it. */
 export function tellRepeats(list: readonly unknown[] | undefined, field: string, fault: (path: PropertyKey[], message: string) => void): void {
-  const seen = new Set<unknown>();
-  (Array.isArray(list) ? list : []).forEach((item: { id?: unknown } | null, i) => {
-    if (typeof item?.id !== "string") return;
-    if (seen.has(item.id)) fault([field, i, "id"], `"${item.id}" is already used above`);
-    seen.add(item.id);
-  });
+  for (const { at, id } of repeatedIds(list)) fault([field, at, "id"], `"${id}" is already used above`);
 }

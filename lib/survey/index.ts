@@ -10,6 +10,7 @@ export { apartUnlessOne, ellipseOf, errorToward, evenly, EXACT, turnedSpread } f
 export { placesOf, type SitePlaces } from "./chain";
 export { latestOf, measurementOf } from "./latest";
 export { dueOf, dueOn, isThere, usualAgain, yearsUntilAgain, type Due } from "./due";
+export { letterCorners, letterOf, type LetteredCorner } from "./letters";
 export { isGuess, progressOf, progressOfLoop, type SurveyItem, type SurveyProgress, type SurveyState } from "./progress";
 export { RANGE_ERRORS, unknownsOf, type UncertainNumber } from "./uncertain";
 export { soundSite, takeReading, type Found, type Reading, type Taken } from "./take";

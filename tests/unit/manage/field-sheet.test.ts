@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { readChosen } from "@/app/manage/survey/sheet/chosen";
 import { grid, gridHeight, onPaper, squareFor } from "@/app/manage/survey/sheet/grid-scale";
-import { blankSheet, letterCorners, letterOf, sheetOf } from "@/app/manage/survey/sheet/sheet-site";
+import { blankSheet, sheetOf } from "@/app/manage/survey/sheet/sheet-site";
+import { letterCorners, letterOf } from "@/lib/survey";
 import type { StaffContext } from "@/app/manage/context";
 import { signedArea } from "@/lib/plane";
 import { demoSites } from "../wording/scene";

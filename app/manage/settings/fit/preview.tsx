@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { defaultPolicy, type Policy } from "@/lib/fit/policy";
+import { weighPolicy } from "@/lib/jobs/settings-effects";
 import type { Units } from "@/lib/measure/parse";
 import { catalogueOf } from "@/lib/wording";
 import { Working } from "../../fits/working";
@@ -10,7 +11,7 @@ import type { EffectsContext, PolicyContext } from "./context";
 import { Effects } from "./effects";
 import { valueOf, type PolicyField } from "./fields";
 import type { PolicyForm } from "./read-policy";
-import { weighSoon, type Weighed } from "./weigh";
+import { weighSoon, type Weighed } from "../../weigh-soon";
 import styles from "../settings.module.css";
 
 const { settings: words, insight, tag } = catalogueOf();
@@ -29,7 +30,7 @@ interface PreviewProps {
 
 /** What would be other once it is saved, and the button that saves it. */
 export async function Preview({ context, over, form, policy, units, query, patient }: PreviewProps) {
-  const weighed = await weighSoon(over, context.policy, policy, patient);
+  const weighed = await weighSoon((options) => weighPolicy(over.asked, context.policy, policy, options), patient);
   const { preview } = words;
   return (
     <section id="found" className={styles.preview} aria-labelledby="preview">
@@ -49,7 +50,7 @@ function isCareless({ name, careless }: PolicyField, before: Policy, after: Poli
   return careless === "less" ? is < usual && is < was : is > usual && is > was;
 }
 
-function Open({ weighed, over, query }: { readonly weighed: Exclude<Weighed, { state: "done" }>; readonly over: EffectsContext; readonly query: string }) {
+function Open({ weighed, over, query }: { readonly weighed: Exclude<Weighed<unknown>, { state: "done" }>; readonly over: EffectsContext; readonly query: string }) {
   const { working } = words, here = `/manage/settings/fit?${query}#found`;
   if (weighed.state === "busy") return <div className={styles.warning} role="alert"><p>{working.busy}</p><p><a href={here}>{insight.stopped.again}</a></p></div>;
   const { done, total } = weighed.progress;

@@ -111,7 +111,7 @@ function foundText(found: Found, form: Form, site: Site, units: Units): string {
   switch (found.type) {
     case "place": {
       const { at: [x, y], ellipse, misfit } = found.placement;
-      const place = [x >= 0 ? `${n.measured(x)} into the site` : `${n.measured(-x)} toward the road`, `${n.measured(Math.abs(y))} ${y >= 0 ? "left" : "right"}`].join(", ");
+      const place = words.place(n.measured(Math.abs(x)), x >= 0, n.measured(Math.abs(y)), y >= 0);
       return [`${place}; ${words.within(n.measured(2 * ellipse.major))}.`, ...(typeof misfit === "number" ? [words.misfit(n.measured(misfit))] : [])].join(" ");
     }
     case "number": {
@@ -119,10 +119,10 @@ function foundText(found: Found, form: Form, site: Site, units: Units): string {
       if (slope) return `${value}%; ${words.within(`${Math.round(200 * error) / 100}%`)}.`;
       return form.of.endsWith("pressure") ? `${n.pressure(value)}; ${words.within(n.pressure(2 * error))}.` : `${n.measured(value)}; ${words.within(n.measured(2 * error))}.`;
     }
-    case "outline": return found.ring.closing === null ? words.misfit("—") : words.closing(n.measured(found.ring.closing));
+    case "outline": return found.ring.closing === null ? words.unchecked : words.closing(n.measured(found.ring.closing));
     case "ground": {
       const { along, across, worst } = found.fit, percent = (value: number) => `${Math.round(value * 100) / 100}%`;
-      return `${percent(along.value)}, ${percent(across.value)}. ${words.unevenTold}: ${n.measured(Math.abs(worst.by))}.`;
+      return `${words.slopes(percent(along.value), percent(across.value))} ${words.unevenTold}: ${n.measured(Math.abs(worst.by))}.`;
     }
   }
 }

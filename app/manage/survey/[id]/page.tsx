@@ -10,6 +10,7 @@ import { getPark } from "@/lib/store/parks";
 import { getSiteAt } from "@/lib/store/site-changes";
 import { getSurveyDraft } from "@/lib/store/survey-drafts";
 import { surveyWalk as words } from "@/lib/wording/en/survey-walk";
+import { initialsOf } from "../../initials";
 import { SurveyWalk } from "./survey-walk";
 import styles from "./walk.module.css";
 
@@ -42,9 +43,4 @@ export default async function SurveySitePage({ params, searchParams }: PageProps
       <KeptPage folder="/manage/survey/" />
     </main>
   );
-}
-
-/** A survey names people by a short mark. */
-function initialsOf(name: string): string {
-  return name.split(/\s+/).flatMap((word) => word.slice(0, 1)).join("").toUpperCase().slice(0, 4);
 }

@@ -1,6 +1,6 @@
 import { boundsOf, type Point } from "@/lib/plane";
 import type { Site } from "@/lib/park";
-import { letterCorners } from "../sheet/sheet-site";
+import { letterCorners } from "@/lib/survey";
 import { methodsFor, type Method } from "./methods";
 import type { Form } from "./reading";
 

@@ -1,5 +1,6 @@
 import type { Hookup, Obstacle, Site } from "@/lib/park";
-import { signedArea, type Point } from "@/lib/plane";
+import type { Point } from "@/lib/plane";
+import { letterCorners, letterOf, type LetteredCorner } from "@/lib/survey";
 
 /** Corners that a pad has where nothing is on record: two in front, two at the back. */
 const USUAL_CORNERS = 4;
@@ -7,11 +8,6 @@ const USUAL_CORNERS = 4;
 const SPARE = { corners: 2, hookups: 2, obstacles: 3 } as const;
 /** So many lines at least: less would not be worth the paper. */
 const LEAST = { corners: 6, hookups: 5, obstacles: 8 } as const;
-
-export interface LetteredCorner {
-  readonly letter: string;
-  readonly at: Point;
-}
 
 /** What a sheet has of a site before anything is measured: names, never numbers, which would only be copied. */
 export interface SheetSite {
@@ -51,36 +47,10 @@ export function sheetOf(site: Site): SheetSite {
   };
 }
 
-/**
- * The corners of a pad by the letters that a surveyor gives them: A in front on the left of who stands on the road and
- * looks in, B in front on the right, and on around. The entry edge is the one that the origin lies on, or nearest to.
- */
-export function letterCorners(outline: readonly Point[]): LetteredCorner[] {
-  const around = signedArea(outline) < 0 ? [...outline].reverse() : outline, n = around.length;
-  let entry = 0, least = Infinity;
-  for (let i = 0; i < n; i += 1) {
-    const distance = distanceOfOrigin(around[i]!, around[(i + 1) % n]!);
-    if (distance < least) [entry, least] = [i, distance];
-  }
-  return around.map((_, i) => ({ letter: letterOf(i), at: around[(entry + i) % n]! }));
-}
-
-/** After Z come AA, AB: an outline may have any number of corners. */
-export function letterOf(index: number): string {
-  const last = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? last : `${letterOf(Math.floor(index / 26) - 1)}${last}`;
-}
-
 function lettersAfterA(corners: number, least: number): string[] {
   return Array.from({ length: Math.max(corners, least) - 1 }, (_, i) => letterOf(i + 1));
 }
 
 function filled<T>(items: readonly T[], spare: number, least: number): (T | null)[] {
   return [...items, ...Array<null>(Math.max(spare, least - items.length)).fill(null)];
-}
-
-function distanceOfOrigin([ax, ay]: Point, [bx, by]: Point): number {
-  const dx = bx - ax, dy = by - ay, length = dx * dx + dy * dy;
-  const along = length === 0 ? 0 : Math.min(1, Math.max(0, -(ax * dx + ay * dy) / length));
-  return Math.hypot(ax + along * dx, ay + along * dy);
 }

@@ -3,7 +3,7 @@ import type { Point } from "@/lib/plane";
 import { fieldSheet } from "@/lib/wording/en/field-sheet";
 import { numbersFor } from "@/lib/wording";
 import { grid, onPaper, squareFor } from "./grid-scale";
-import type { LetteredCorner } from "./sheet-site";
+import type { LetteredCorner } from "@/lib/survey";
 import styles from "./sheet.module.css";
 
 const words = fieldSheet.grid;

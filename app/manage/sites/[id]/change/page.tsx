@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import { randomUUID } from "node:crypto";
 import { compareSites } from "@/lib/park";
+import { weighSites } from "@/lib/jobs/site-effects";
 import type { Units } from "@/lib/measure";
 import { catalogueOf, changeRows } from "@/lib/wording";
 import { Cautions } from "../../../../components/cautions/cautions";
@@ -15,7 +16,7 @@ import { PlansBeside, plansDiffer } from "./plans-beside";
 import { InUse, SavePart } from "./save-part";
 import { StalePart } from "./stale-part";
 import { StayEffects } from "./stay-effects";
-import { weighSoon, type Weighed } from "./weigh";
+import { weighSoon, type Weighed } from "../../../weigh-soon";
 import styles from "./change.module.css";
 
 const { siteChanges: { change: words, plans, table, effects: effectWords }, settings: { working }, insight, accounts, pages, tag } = catalogueOf();
@@ -79,7 +80,7 @@ async function Preview({ context, units, here, patient }: PreviewProps) {
   const differences = was && draft.record ? compareSites(was, draft.record) : [];
   if (was && draft.record && differences.length === 0) return <><p className={styles.told} role="status">{words.same}</p><SavePart context={context} seen={false} nothing /></>;
   const asked = await effectsAsked(context);
-  const weighed = await weighSoon(asked, park.policy, patient);
+  const weighed = await weighSoon((options) => weighSites(asked, park.policy, options), patient);
   return (
     <>
       {!site && <p className={styles.told}>{words.newSite}</p>}
@@ -106,7 +107,7 @@ async function Preview({ context, units, here, patient }: PreviewProps) {
   );
 }
 
-function Open({ weighed, context: { draft }, here }: { readonly weighed: Exclude<Weighed, { state: "done" }>; readonly context: ChangeContext; readonly here: string }) {
+function Open({ weighed, context: { draft }, here }: { readonly weighed: Exclude<Weighed<unknown>, { state: "done" }>; readonly context: ChangeContext; readonly here: string }) {
   if (weighed.state === "busy") return <div className={styles.warning} role="alert"><p>{working.busy}</p><p><a href={here}>{insight.stopped.again}</a></p></div>;
   const { done, total } = weighed.progress;
   return (

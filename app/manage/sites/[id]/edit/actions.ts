@@ -8,6 +8,7 @@ import { createDraft } from "@/lib/store/site-drafts";
 import { usualError } from "@/lib/survey/tolerances";
 import { staffSession } from "../../../../staff-session";
 import { dateOf } from "../../../age";
+import { initialsOf } from "../../../initials";
 
 /** How whoever edits knows the new numbers of a surveyed site. */
 export type Knowing = "tape" | "from-plan" | "estimated";
@@ -42,9 +43,3 @@ export async function proposeChange({ siteId, base, record, knowing }: Proposed)
 
 /** Errors grow with what is measured; this far lie things on a site, mm. */
 const USUAL = 10_000;
-
-/** A survey names people by a short mark. */
-function initialsOf(name: string): string {
-  const initials = name.split(/\s+/).flatMap((word) => word.slice(0, 1)).join("").toUpperCase();
-  return initials === "" ? name.slice(0, 80) || "?" : initials.slice(0, 4);
-}
