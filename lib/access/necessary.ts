@@ -25,9 +25,10 @@ const MOST_THINGS = 12;
  * harder, so nothing follows where it holds. A turning circle bars nothing for sure, as one can shuffle.
  */
 export function findBarred(judge: Judge, ground: WayGround, poses: readonly ParkedPose[]): Barred | null {
-  const all = obstructionsOf(judge, ground), grid = gridOf(judge, ground), reached = floodFrom(grid, all);
-  const isReached = (flood: Flood) => poses.some((pose) => flood.holds(pose.x + (pose.heading === "tail-in" ? -1 : 1) * judge.train.rigAxle, pose.y));
-  if (isReached(reached)) return null;
+  const all = obstructionsOf(judge, ground), grid = gridOf(judge, ground);
+  const axles = poses.map((pose): Point => [pose.x + (pose.heading === "tail-in" ? -1 : 1) * judge.train.rigAxle, pose.y]);
+  if (axles.some(([x, y]) => leadsOut(grid, all, grid.indexOf(x, y)))) return null;
+  const reached = floodFrom(grid, all), isReached = (flood: Flood) => axles.some(([x, y]) => flood.holds(x, y));
   const scope = reached.anyPlace() ? "poses" : "pad", met = [...reached.stoppedBy].slice(0, MOST_THINGS);
   const without = (ids: readonly string[]) => isReached(floodFrom(grid, all.filter(({ id }) => !ids.includes(id))));
   const alone = met.filter((id) => without([id]));
@@ -70,7 +71,7 @@ interface Grid {
   readonly at: (i: number) => Point;
   readonly indexOf: (x: number, y: number) => number | null;
   /** Where every way comes from. */
-  readonly outside: readonly number[];
+  readonly isOutside: (i: number) => boolean;
   readonly isGround: (i: number) => boolean;
   /** The axle's middle could be here with all that the rig stands on within the pad's bounds. */
   readonly isPlace: (i: number) => boolean;
@@ -92,7 +93,7 @@ function gridOf({ train, surface, keep }: Judge, { terrain: { site } }: WayGroun
   return {
     columns, rows, at,
     indexOf: (x, y) => (x < minX || y < minY || x >= minX + columns * CELL || y >= minY + rows * CELL ? null : Math.floor((y - minY) / CELL) * columns + Math.floor((x - minX) / CELL)),
-    outside: Array.from({ length: columns * rows }, (_, i) => i).filter((i) => edge(i) || roads.some((road) => leadsOn(road, at(i)))),
+    isOutside: (i) => edge(i) || roads.some((road) => leadsOn(road, at(i))),
     isGround: (i) => (known[i] ||= stands(at(i)) ? 1 : -1) === 1,
     isPlace: (i) => places.some(({ minX, maxX, minY, maxY }) => at(i)[0] >= minX - half && at(i)[0] <= maxX + half && at(i)[1] >= minY - half && at(i)[1] <= maxY + half),
     disc: Math.max(0, Math.min(box.halfWidth, box.u1, -box.u0)) - half - keep.touch,
@@ -113,8 +114,32 @@ function placesOn({ pad, roadEdge: [a, b] = [[0, 0], [0, 1]] }: Site, { footprin
 /** Directions in which an axle is looked at; between two of them its ends move no further than is allowed for. */
 const DIRECTIONS = 16;
 
+/** Whether a line of free squares leads from one to the outside: the same as a flood from there would find, and soon found where it is so. */
+function leadsOut(grid: Grid, obstructions: readonly Obstruction[], from: number | null): boolean {
+  if (from === null) return true;
+  const seen = new Uint8Array(grid.columns * grid.rows), open: number[] = [];
+  const isFree = (i: number) => grid.isGround(i) && obstructions.every((o) => o.room(...grid.at(i)) >= grid.disc);
+  const visit = (i: number) => {
+    if (seen[i] === 1) return;
+    seen[i] = 1;
+    if (isFree(i)) open.push(i);
+  };
+  visit(from);
+  while (open.length > 0) {
+    const i = open.pop()!;
+    if (grid.isOutside(i)) return true;
+    forNeighbours(grid, i, visit);
+  }
+  return false;
+}
+
+function forNeighbours({ columns, rows }: Grid, i: number, visit: (i: number) => void): void {
+  const c = i % columns, r = Math.floor(i / columns);
+  for (let dr = -1; dr <= 1; dr++) for (let dc = -1; dc <= 1; dc++) if (c + dc >= 0 && c + dc < columns && r + dr >= 0 && r + dr < rows) visit(i + dr * columns + dc);
+}
+
 function floodFrom(grid: Grid, obstructions: readonly Obstruction[]): Flood {
-  const { columns, rows, at, outside, disc } = grid, state = new Uint8Array(columns * rows), stoppedBy = new Set<string>(), open: number[] = [];
+  const { columns, rows, at, disc } = grid, state = new Uint8Array(columns * rows), stoppedBy = new Set<string>(), open: number[] = [];
   const visit = (i: number) => {
     if (state[i] !== UNSEEN) return;
     const bar = grid.isGround(i) ? obstructions.find((o) => o.room(...at(i)) < disc)?.id : "";
@@ -122,11 +147,8 @@ function floodFrom(grid: Grid, obstructions: readonly Obstruction[]): Flood {
     if (bar === undefined) open.push(i);
     else if (bar !== "") stoppedBy.add(bar);
   };
-  outside.forEach(visit);
-  while (open.length > 0) {
-    const i = open.pop()!, c = i % columns, r = Math.floor(i / columns);
-    for (let dr = -1; dr <= 1; dr++) for (let dc = -1; dc <= 1; dc++) if (c + dc >= 0 && c + dc < columns && r + dr >= 0 && r + dr < rows) visit(i + dr * columns + dc);
-  }
+  for (let i = 0; i < columns * rows; i++) if (grid.isOutside(i)) visit(i);
+  while (open.length > 0) forNeighbours(grid, open.pop()!, visit);
   const holds = (x: number, y: number) => {
     const i = grid.indexOf(x, y);
     return i === null || state[i] === REACHED;
