@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { findAccess, placeSpotters, SAFE, trainOf, wayGroundOf, type Leg, type ParkedPose, type Post, type Spotting, type Way } from "@/lib/access";
+import { hidingOf, viewOf } from "@/lib/access/sight";
 import { defaultPolicy } from "@/lib/fit";
 import type { Site, SiteInput } from "@/lib/park";
 import { sitePoint } from "@/lib/plane";
 import type { Rig } from "@/lib/rig";
 import { faultsOfAccess, replayed } from "../../checker/access-check";
 import { replayTrain } from "../../checker/access-replay";
-import { faultsOfPost } from "../../checker/access-sight";
+import { faultsOfPost, isSeen } from "../../checker/access-sight";
 import { backedIn, backInSite, coach, randomWayScene, trailer, withDrive } from "../../scenes/way-scenes";
 import { wildWayScene } from "../../scenes/wild-way-scenes";
 
@@ -116,6 +117,40 @@ describe("a helper's post", () => {
     // A post at each side of the helper, and one of them is behind.
     const walls = [0, 1, 2, 3, 4, 5, 6, 7].map((k) => ({ id: `post-${k}`, kind: "post", at: [post.at[0] + 1000 * Math.cos(k * 0.785), post.at[1] + 1000 * Math.sin(k * 0.785)] as [number, number], radius: 450, from: 0, to: 1000 }));
     expect(faults(post.at, wooded(walls))).toContain("between the rig and post-");
+  });
+
+  it("is given up where bushes hide it from every eye of the driver, and kept where the same bushes can be seen over", () => {
+    const site = wooded([]), [{ way, spotting }] = spotted(site, trailer, [backedIn(site)]) as [(typeof cases)[number]], leg = way.legs[0]!, post = spotting.posts[0]!;
+    // A bush on the line from each eye at moments all over the post's stretch, further from the helper than what may not stand behind one. That they stand where the rig rolls is nothing to sight.
+    const lines = Array.from({ length: 13 }, (_, i) => leg.drive.reached - (post.span[0] + ((post.span[1] - post.span[0]) * i) / 12)).flatMap((along) => eyesAt(trailer, leg, along));
+    const bushes = (to: number) => lines.map(([x, y], i) => {
+      const far = Math.hypot(x - post.at[0], y - post.at[1]), at: [number, number] = [post.at[0] + ((x - post.at[0]) * 3600) / far, post.at[1] + ((y - post.at[1]) * 3600) / far];
+      return { id: `bush-${i}`, kind: "bush", at, radius: 300, from: 0, to };
+    });
+    const placedAmong = (to: number) => placeSpotters(wayGroundOf(wooded(bushes(to)))!, trainOf(trailer), way, defaultPolicy).posts;
+    expect(placedAmong(900)[0]!.at).toEqual(post.at);
+    expect(placedAmong(2500).map(({ at }) => at)).not.toContainEqual(post.at);
+    const faults = faultsOfPost(wooded(bushes(2500)), trailer, replayTrain(trailer), leg, post, replayed(replayTrain(trailer), leg)).join("; ");
+    expect(faults).toContain("out of sight");
+  });
+
+  it("is seen by the engine just where another reading of sight sees somebody, all around the rig as it bends", () => {
+    const site = wooded([oak, hedge]), [{ way }] = spotted(site, trailer, [backedIn(site)]) as [(typeof cases)[number]], leg = way.legs[0]!, train = replayTrain(trailer);
+    const hiding = hidingOf(trainOf(trailer), wayGroundOf(site)!.standing), moments = replayed(train, leg);
+    let seenByBoth = 0, hiddenByRig = 0;
+    for (const { along, frames } of moments.filter((_, i) => i % Math.ceil(moments.length / 9) === 0)) {
+      const configuration = leg.drive.at(leg.drive.reached - along), [cab] = configuration.poses;
+      for (let x = -15_000; x <= 15_000; x += 750) for (let y = -15_000; y <= 15_000; y += 750) {
+        const p: Vector = [cab!.axle[0] + x, cab!.axle[1] + y], theirs = isSeen(site, trailer, train, frames, p);
+        // Right on a line of sight's edge the two may differ by the breadth of a hand.
+        if (([[80, 0], [-80, 0], [0, 80], [0, -80]] as const).some(([dx, dy]) => isSeen(site, trailer, train, frames, [p[0] + dx, p[1] + dy]) !== theirs)) continue;
+        expect(viewOf(hiding, configuration, p) !== null, `${p.join(", ")} at ${Math.round(along)}`).toBe(theirs);
+        if (theirs) seenByBoth++;
+        else if (isSeen({ ...site, obstacles: [] }, trailer, { ...train, boxes: train.boxes.map(() => []) }, frames, p)) hiddenByRig++;
+      }
+    }
+    expect(seenByBoth).toBeGreaterThan(1000);
+    expect(hiddenByRig).toBeGreaterThan(50);
   });
 
   it("is told to be nowhere where walls leave no way back", () => {
