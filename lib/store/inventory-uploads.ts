@@ -45,6 +45,17 @@ export async function getUpload(actor: Manager, id: string): Promise<Upload | nu
   return { id: row.id, by: row.by, at: row.at.getTime(), missing: row.missing as Missing, files, outcome: row.outcome as unknown as ImportOutcome | null };
 }
 
+/** Whether an upload is being read in just now, by this process or another: whoever reads it in holds its row until all of it is saved. For managers. */
+export async function isBeingReadIn(actor: Manager, id: string): Promise<boolean> {
+  requireStaff(actor, actor.park, ["manager"]);
+  if (!/^[0-9a-f-]{36}$/i.test(id)) return false;
+  const [row] = await inStore(() => client().$queryRaw<{ held: boolean }[]>`
+    with free as materialized (select u.id from inventory_upload u join park p on p.id = u.park_id where u.id = ${id}::uuid and p.slug = ${actor.park} for share of u skip locked)
+    select not exists (select 1 from free) as held
+    from inventory_upload u join park p on p.id = u.park_id where u.id = ${id}::uuid and u.done_at is null and p.slug = ${actor.park}`);
+  return row?.held ?? false;
+}
+
 /** The last uploads that were read in, latest first, for managers. */
 export async function listImports(actor: Manager, most: number): Promise<{ id: string; at: number; by: string; outcome: ImportOutcome }[]> {
   requireStaff(actor, actor.park, ["manager"]);

@@ -4,7 +4,7 @@ import type { SiteInput } from "@/lib/park";
 import { client } from "./client";
 import { inStore, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
-import { changeSitesWithin, PATIENCE, requireSound, type Manager, type SiteChange } from "./site-changes";
+import { changeSitesWithin, PATIENCE, requireSound, type Manager, type SiteChange, type TellProgress } from "./site-changes";
 import { notThere, requireStaff } from "./stays-actor";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
@@ -34,21 +34,29 @@ export interface ImportOutcome {
   readonly park: boolean;
 }
 
+/** What else happens while a plan is carried out. */
+export interface ImportOptions {
+  /** Done first, within the transaction: what it locks is locked for as long as the import takes. */
+  readonly also?: (at: StayTransaction, outcome: ImportOutcome) => Promise<void>;
+  /** Hears how many sites of how many are written, from 0 to all; from 0 again where the database has the whole begun anew. What it throws undoes all. */
+  readonly onProgress?: TellProgress;
+}
+
 /**
  * Does what a plan without faults says, all of it in one transaction or nothing: each site with its revision. Refused as `stale` where
  * anything it changes is no longer as the plan found it, and as changes of sites are. For managers.
  */
-export async function applyImport(actor: Manager, plan: ImportPlan, why: string, also?: (at: StayTransaction, outcome: ImportOutcome) => Promise<void>): Promise<ImportOutcome> {
+export async function applyImport(actor: Manager, plan: ImportPlan, why: string, { also, onProgress }: ImportOptions = {}): Promise<ImportOutcome> {
   requireStaff(actor, actor.park, ["manager"]);
   if (plan.faultCount > 0) throw new StoreError("refused", `the files hold ${plan.faultCount} fault(s)`, null);
   const changes = plan.sites.map(({ id, base, after }): SiteChange => ({ siteId: id, base, record: after as unknown as SiteInput | null }));
   requireSound(changes);
   const outcome: ImportOutcome = { sites: countOf(plan.sites), rigs: countOf(plan.rigs), park: plan.park !== null };
   await inStayTransaction(actor, actor.park, why, async (at) => {
-    if (plan.park) await savePark(at, plan.park);
-    if (changes.length > 0) await changeSitesWithin(at, changes, "import");
-    if (plan.rigs.length > 0) await saveRigs(at, plan.rigs);
     await also?.(at, outcome);
+    if (plan.park) await savePark(at, plan.park);
+    if (changes.length > 0) await changeSitesWithin(at, changes, "import", onProgress);
+    if (plan.rigs.length > 0) await saveRigs(at, plan.rigs);
   }, PATIENCE);
   return outcome;
 }

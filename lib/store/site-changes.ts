@@ -89,15 +89,29 @@ export async function changeSites(actor: Manager, changes: readonly SiteChange[]
   return inStayTransaction(actor, actor.park, why.trim() === "" ? undefined : why.trim(), (at) => changeSitesWithin(at, changes, cause), PATIENCE);
 }
 
-/** The same within a transaction that changes more than sites, and that a manager began. The records have been held to their schema. */
-export async function changeSitesWithin(at: StayTransaction, changes: readonly SiteChange[], cause: ChangeCause): Promise<Map<string, number>> {
+/** How many sites of how many are changed. Nothing of it counts before the transaction ends. */
+export type TellProgress = (done: number, of: number) => void;
+
+/**
+ * The same within a transaction that changes more than sites, and that a manager began. The records have been held to their schema.
+ * `tell` hears of each part of some hundred sites that is done; what it throws undoes the whole.
+ */
+export async function changeSitesWithin(at: StayTransaction, changes: readonly SiteChange[], cause: ChangeCause, tell?: TellProgress): Promise<Map<string, number>> {
   await at.tx.$queryRaw`select set_config('padwright.cause', ${cause}, true)`;
   const present = await lockSites(at, changes);
   requireFresh(changes, present);
-  for (const part of inParts(changes.filter(({ record }) => record === null))) await retire(at, part);
+  let done = 0;
+  tell?.(done, changes.length);
+  const inTurn = async <T>(all: readonly T[], work: (at: StayTransaction, part: readonly T[]) => Promise<void>) => {
+    for (const part of inParts(all)) {
+      await work(at, part);
+      tell?.(done += part.length, changes.length);
+    }
+  };
+  await inTurn(changes.filter(({ record }) => record === null), retire);
   const kept = changes.flatMap(({ siteId, record }) => (record === null ? [] : [{ siteId, record }]));
-  for (const part of inParts(kept.filter(({ siteId }) => present.has(siteId)))) await rewrite(at, part);
-  for (const part of inParts(kept.filter(({ siteId }) => !present.has(siteId)))) await add(at, part);
+  await inTurn(kept.filter(({ siteId }) => present.has(siteId)), rewrite);
+  await inTurn(kept.filter(({ siteId }) => !present.has(siteId)), add);
   return readVersions(at, changes);
 }
 

@@ -6,10 +6,11 @@ import path from "node:path";
 import { inject, describe, expect, it } from "vitest";
 import { operatorLimits, pageLimits, planImport, writeInventory, type ExchangeFile, type Format, type Json } from "@/lib/exchange";
 import { client } from "@/lib/store/client";
-import { applyImport, readInventory, saveOrigin } from "@/lib/store/inventory";
-import { createUpload, dropUpload, getUpload, listImports, settleUpload } from "@/lib/store/inventory-uploads";
+import { applyImport, readInventory, saveOrigin, type ImportOutcome } from "@/lib/store/inventory";
+import { createUpload, dropUpload, getUpload, isBeingReadIn, listImports, settleUpload } from "@/lib/store/inventory-uploads";
 import { loadPark, readParkFiles } from "@/lib/store/load-park";
 import { changeSites, listRevisions, type Manager } from "@/lib/store/site-changes";
+import type { StayTransaction } from "@/lib/store/stays-transaction";
 import { smallPark, withStore } from "./client";
 
 withStore();
@@ -84,11 +85,54 @@ describe("an inventory in the database", () => {
     await loadPark(smallPark());
     const id = await createUpload(manager, [file("sites.csv", "id,tents\na01,3\n")], "keep"), upload = (await getUpload(manager, id))!;
     const plan = await planOf(manager, ...upload.files);
-    await applyImport(manager, plan, "", (at, outcome) => settleUpload(at, id, outcome));
+    await applyImport(manager, plan, "", { also: (at, outcome) => settleUpload(at, id, outcome) });
     expect(await getUpload(manager, id)).toMatchObject({ files: [], outcome: { sites: { changed: 1 } } });
-    await expect(applyImport(manager, { ...plan, sites: [] }, "", (at, outcome) => settleUpload(at, id, outcome))).rejects.toMatchObject({ kind: "stale" });
+    await expect(applyImport(manager, { ...plan, sites: [] }, "", { also: (at, outcome) => settleUpload(at, id, outcome) })).rejects.toMatchObject({ kind: "stale" });
     await dropUpload(manager, id);
     expect(await listImports(manager, 5)).toHaveLength(1);
+  });
+});
+
+describe("while an inventory goes in", () => {
+  const many = (n: number): Json[] => Array.from({ length: n }, (_, i) => ({ ...(smallPark().sites.sites[0] as unknown as Record<string, Json>), id: `x${i}` }));
+
+  it("tells how many sites are written, from none to all of them, whatever becomes of each", async () => {
+    await loadPark(smallPark());
+    // 1,300 are added, a02 is changed and a01 taken out: more than one part of each kind that comes in parts.
+    const plan = planImport([file("sites.json", JSON.stringify({ sites: [...many(1300), { ...smallPark().sites.sites[0], loop: "Z" }] }))], await readInventory(manager), "remove", pageLimits);
+    expect(plan).toMatchObject({ faultCount: 0, sites: { length: 1302 } });
+    const told: [number, number][] = [];
+    await applyImport(manager, plan, "", { onProgress: (...one) => told.push(one) });
+    expect(told).toEqual([0, 1, 2, 502, 1002, 1302].map((done) => [done, 1302]));
+  });
+
+  it("saves nothing where the one who listens throws on the way, and lets the same be read in afterwards", async () => {
+    await loadPark(smallPark());
+    const id = await createUpload(manager, [file("sites.json", JSON.stringify({ sites: many(1300) }))], "keep");
+    const plan = await planOf(manager, ...(await getUpload(manager, id))!.files), also = (at: StayTransaction, outcome: ImportOutcome) => settleUpload(at, id, outcome);
+    const broken = new Error("nobody listens");
+    await expect(applyImport(manager, plan, "", { also, onProgress: (done) => { if (done >= 1000) throw broken; } })).rejects.toMatchObject({ cause: broken });
+    expect(await client().site.count()).toBe(2);
+    expect(await getUpload(manager, id)).toMatchObject({ outcome: null, files: { length: 1 } });
+    await applyImport(manager, plan, "", { also });
+    expect(await client().site.count()).toBe(1302);
+  });
+
+  it("is known to be going in for as long as it does, and a second reading in of it is refused", async () => {
+    await loadPark(smallPark());
+    const id = await createUpload(manager, [file("sites.json", JSON.stringify({ sites: many(600) }))], "keep"), plan = await planOf(manager, ...(await getUpload(manager, id))!.files);
+    expect(await isBeingReadIn(manager, id)).toBe(false);
+    let second: Promise<unknown> | undefined, during: boolean | undefined;
+    await applyImport(manager, plan, "", { also: async (at, outcome) => {
+      await settleUpload(at, id, outcome);
+      during = await isBeingReadIn(manager, id);
+      second = applyImport(manager, plan, "", { also: (then, same) => settleUpload(then, id, same) }).catch((error: unknown) => error);
+    } });
+    expect(during).toBe(true);
+    expect(await second).toMatchObject({ kind: "stale" });
+    expect(await isBeingReadIn(manager, id)).toBe(false);
+    expect(await isBeingReadIn({ ...manager, park: "elsewhere" }, id)).toBe(false);
+    expect(await client().siteRevision.count({ where: { cause: "import" } })).toBe(600);
   });
 });
 

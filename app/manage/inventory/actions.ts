@@ -30,7 +30,7 @@ export async function readInAction(id: string, seen: string, form: FormData): Pr
   try {
     const plan = await planUpload(upload.files, await readInventory(actor), upload.missing);
     if (plan.faultCount > 0 || digestOf(plan) !== seen) said = "changed";
-    else await applyImport(actor, plan, String(form.get("why") ?? "").slice(0, 300), (at, outcome) => settleUpload(at, id, outcome));
+    else await applyImport(actor, plan, String(form.get("why") ?? "").slice(0, 300), { also: (at, outcome) => settleUpload(at, id, outcome) });
   } catch (error) {
     said = reasonOf(error);
   }
