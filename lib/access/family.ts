@@ -49,7 +49,7 @@ export function wayOut(start: PathPoint, lane: Lane, { far, radius }: Choice, ha
   const met = meetingsWith(start, along, radius, steered);
   const best = met.filter(({ ahead }) => ahead >= 0).sort((a, b) => a.ahead - b.ahead)[0];
   if (!best) return { short: met.length === 0 ? Infinity : Math.min(...met.map(({ ahead }) => -ahead)) };
-  const curve = curveOf(best.turn, radius, steered), length = curve.reduce((sum, p) => sum + p.length, 0), rest = restOf(along, best.at, tail);
+  const curve = curveOf(best.turn, leadsFor(Math.abs(best.turn), radius, steered)), length = curve.reduce((sum, p) => sum + p.length, 0), rest = restOf(along, best.at, tail);
   // A corner of the road that is tighter bars only the ways that lead past it.
   if (rest.some(({ from }) => Math.abs(from) > steered.sharpest)) return { short: Infinity };
   const path = makePath(start, [straight(best.ahead), ...curve, ...rest]);
@@ -64,10 +64,10 @@ interface Met {
 }
 
 function meetingsWith({ at: [x0, y0], heading }: PathPoint, along: Path, radius: number, steered: Steered): Met[] {
-  const c = Math.cos(heading), s = Math.sin(heading);
+  const c = Math.cos(heading), s = Math.sin(heading), full = leadsFor(Infinity, radius, steered), least = full.first.turn + full.last.turn;
   const seen = (at: number) => {
     const p = along.pointAt(at), dx = p.at[0] - x0, dy = p.at[1] - y0, turn = wrapped(p.heading - heading), allowed = Math.abs(turn) >= LEAST_TURN && Math.abs(turn) <= MOST_TURN;
-    const [u, v] = allowed ? advanceOf(turn, radius, steered) : [0, 0];
+    const [u, v] = allowed ? advanceOf(turn, Math.abs(turn) >= least ? full : leadsFor(Math.abs(turn), radius, steered)) : [0, 0];
     return { allowed, turn, ahead: dx * c + dy * s - u, aside: dy * c - dx * s - v };
   };
   const met: Met[] = [], ends = endsOf(along).map(({ at: [x, y] }) => (y - y0) * c - (x - x0) * s), reach = 2 * Math.max(radius, 1 / steered.sharpest) + 2 * TURNING_IN;
@@ -100,47 +100,84 @@ function endsOf(path: Path): PathPoint[] {
   return ends;
 }
 
-/**
- * Wheels turned in over `TURNING_IN` (less for less lock), held, turned back. While a wheel turns at the rate `a'` the front axle's path bends by `a'`
- * more than `sin a / wheelbase`, which the lock alone gives (`motion.ts` in lib/turning, read the other way round); between its ends that
- * is all but linear, and the linear piece asks for a shade less lock. Of a turn too small for the lock asked for, with less of it.
- */
-function curveOf(turn: number, radius: number, { wheelbase, sharpest, inward }: Steered): Piece[] {
-  const all = Math.asin(Math.min(1, wheelbase * sharpest)), sign = Math.sign(turn), rate = all / TURNING_IN;
-  let lock = Math.asin(Math.min(1, wheelbase / radius, wheelbase * sharpest));
-  const turnOf = (angle: number) => (Math.sin(angle) / wheelbase) * (angle / rate);
-  if (turnOf(lock) > Math.abs(turn)) lock = lockFor(Math.abs(turn), lock, turnOf);
-  const held = Math.sin(lock) / wheelbase, into = lock / rate, rest = Math.abs(turn) - turnOf(lock), k = (curvature: number) => (sign * curvature) as Curvature;
-  const middle: Piece[] = rest > 1e-9 ? [transition(rest / held, k(held), k(held))] : [];
-  const turnedIn = [k(rate), k(rate + held)] as const, turnedBack = [k(held - rate), k(-rate)] as const;
-  if (inward) return [transition(into, turnedBack[1], turnedBack[0]), ...middle, transition(into, turnedIn[1], turnedIn[0])];
-  return [transition(into, ...turnedIn), ...middle, transition(into, ...turnedBack)];
+/** How a curve begins and how it ends: wheels turned in over a stretch, and turned back. Of a curve to the left. */
+interface Leads {
+  /** Curvature while the wheels are held between the two. */
+  readonly held: number;
+  readonly first: Lead;
+  readonly last: Lead;
 }
 
-function lockFor(turn: number, most: number, turnOf: (lock: number) => number): number {
+interface Lead {
+  readonly length: number;
+  readonly from: number;
+  readonly to: number;
+  /** By how much it turns, and how far ahead and to the left of its start it leads. */
+  readonly turn: number;
+  readonly ahead: number;
+  readonly aside: number;
+}
+
+/**
+ * Wheels turned to `lock` over `TURNING_IN` (less for less lock), and back. While a wheel turns at the rate `a'` the front axle's path bends by `a'`
+ * more than `sin a / wheelbase`, which the lock alone gives (`motion.ts` in lib/turning, read the other way round); between its ends that
+ * is all but linear, and the linear piece asks for a shade less lock.
+ */
+function leadsOf(lock: number, { wheelbase, sharpest, inward }: Steered): Leads {
+  const rate = lockOf(sharpest, wheelbase) / TURNING_IN, held = Math.sin(lock) / wheelbase, length = lock / rate;
+  const turnedIn = [rate, rate + held] as const, turnedBack = [held - rate, -rate] as const;
+  const [first, last] = inward ? [[...turnedBack].reverse(), [...turnedIn].reverse()] : [turnedIn, turnedBack];
+  return { held, first: leadOf(length, first[0]!, first[1]!), last: leadOf(length, last[0]!, last[1]!) };
+}
+
+function lockOf(curvature: number, wheelbase: number): number {
+  return Math.asin(Math.min(1, wheelbase * curvature));
+}
+
+/** What a curve of a radius begins and ends with where it turns by so much: of a turn too small for the lock that asks for, with less of it. */
+function leadsFor(turn: number, radius: number, steered: Steered): Leads {
+  const { wheelbase, sharpest } = steered, most = lockOf(Math.min(1 / radius, sharpest), wheelbase), rate = lockOf(sharpest, wheelbase) / TURNING_IN;
+  const turnOf = (lock: number) => (Math.sin(lock) / wheelbase) * (lock / rate);
+  if (turnOf(most) <= turn) return leadsOf(most, steered);
   let low = 0, high = most;
   for (let i = 0; i < HALVINGS; i++) {
     const middle = (low + high) / 2;
     if (turnOf(middle) > turn) high = middle;
     else low = middle;
   }
-  return low;
+  return leadsOf(low, steered);
 }
 
-/** How far ahead and to the left the curve leads. */
-function advanceOf(turn: number, radius: number, steered: Steered): readonly [number, number] {
-  let u = 0, v = 0, heading = 0;
-  for (const { length, from, to } of curveOf(turn, radius, steered)) {
-    for (let i = 0; i < NODES.length; i++) {
-      for (const side of [-1, 1]) {
-        const s = (length / 2) * (1 + side * NODES[i]!), angle = heading + (from + ((to - from) * s) / (2 * length)) * s;
-        u += (length / 2) * WEIGHTS[i]! * Math.cos(angle);
-        v += (length / 2) * WEIGHTS[i]! * Math.sin(angle);
-      }
+function leadOf(length: number, from: number, to: number): Lead {
+  let ahead = 0, aside = 0;
+  for (let i = 0; i < NODES.length; i++) {
+    for (const side of [-1, 1]) {
+      const s = (length / 2) * (1 + side * NODES[i]!), angle = (from + ((to - from) * s) / (2 * length)) * s;
+      ahead += (length / 2) * WEIGHTS[i]! * Math.cos(angle);
+      aside += (length / 2) * WEIGHTS[i]! * Math.sin(angle);
     }
-    heading += ((from + to) / 2) * length;
   }
-  return [u, v];
+  return { length, from, to, turn: ((from + to) / 2) * length, ahead, aside };
+}
+
+/** By how much the curve turns with its wheels held: what the leads leave of it. */
+function heldTurn({ first, last }: Leads, turn: number): number {
+  return Math.max(0, Math.abs(turn) - first.turn - last.turn);
+}
+
+function curveOf(turn: number, leads: Leads): Piece[] {
+  const { held, first, last } = leads, rest = heldTurn(leads, turn), k = (curvature: number) => (Math.sign(turn) * curvature) as Curvature;
+  const middle: Piece[] = rest > 1e-9 ? [transition(rest / held, k(held), k(held))] : [];
+  return [transition(first.length, k(first.from), k(first.to)), ...middle, transition(last.length, k(last.from), k(last.to))];
+}
+
+/** How far ahead and to the left the curve leads: its leads one behind the other, with an arc between. */
+function advanceOf(turn: number, leads: Leads): readonly [number, number] {
+  const { held, first, last } = leads, rest = heldTurn(leads, turn), middle = first.turn + rest / 2, beyond = first.turn + rest, chord = (2 * Math.sin(rest / 2)) / held;
+  const c = Math.cos(beyond), s = Math.sin(beyond);
+  const ahead = first.ahead + chord * Math.cos(middle) + last.ahead * c - last.aside * s;
+  const aside = first.aside + chord * Math.sin(middle) + last.ahead * s + last.aside * c;
+  return [ahead, Math.sign(turn) * aside];
 }
 
 /** Gauss-Legendre, eight points (as in lib/turning/path.ts): no piece turns by much more than a right angle, which leaves less than a thousandth of a millimetre. */

@@ -58,19 +58,24 @@ export function roomAt(judge: Judge, { poses }: Configuration, enough = -Infinit
     for (const [u, v] of judge.train.combination.bodies[i]!.wheels) {
       const wx = x + u * c - v * s, wy = y + u * s + v * c;
       room = Math.min(room, judge.surface.depth(wx, wy) - judge.keep.footing);
-      for (const thing of judge.underfoot[i]!) if (Math.hypot(thing.x - wx, thing.y - wy) - thing.radius - thing.keep < room) room = Math.min(room, fromPoint(thing, wx, wy));
+      for (const thing of judge.underfoot[i]!) if (isNearer(thing, wx, wy, room + thing.radius + thing.keep)) room = Math.min(room, fromPoint(thing, wx, wy));
       if (room < enough) return room;
     }
     for (const guard of judge.guards[i]!) {
       const mx = x + guard.middle * c, my = y + guard.middle * s;
       for (const thing of guard.against) {
-        if (Math.hypot(thing.x - mx, thing.y - my) - thing.radius - guard.reach - thing.keep >= room) continue;
+        if (!isNearer(thing, mx, my, room + thing.radius + guard.reach + thing.keep)) continue;
         room = Math.min(room, fromBox(guard.box, thing, x, y, c, s));
         if (room < enough) return room;
       }
     }
   }
   return room;
+}
+
+/** Asked of everything at every moment: by squares, as a root costs more than the rest. */
+function isNearer({ x, y }: Against, px: number, py: number, than: number): boolean {
+  return than > 0 && (x - px) * (x - px) + (y - py) * (y - py) < than * than;
 }
 
 /** The least room at a moment with what meets what there. */

@@ -56,7 +56,7 @@ function separationOf({ u0, u1, halfWidth }: Rectangle, ring: Float64Array): num
   const cu = (u0 + u1) / 2, hu = (u1 - u0) / 2;
   let px = ring[ring.length - 2]!, py = ring[ring.length - 1]!;
   for (let i = 0; i < ring.length; i += 2) {
-    const qx = ring[i]!, qy = ring[i + 1]!, long = Math.hypot(qx - px, qy - py);
+    const qx = ring[i]!, qy = ring[i + 1]!, long = Math.sqrt((qx - px) * (qx - px) + (qy - py) * (qy - py));
     if (long > 0) {
       const nx = (qy - py) / long, ny = (px - qx) / long;
       let low = Infinity, high = -Infinity;
@@ -91,5 +91,6 @@ function distanceOf(box: Rectangle, ring: Float64Array): number {
 
 function toSegment(x: number, y: number, ax: number, ay: number, bx: number, by: number): number {
   const ex = bx - ax, ey = by - ay, len2 = ex * ex + ey * ey, t = len2 === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * ex + (y - ay) * ey) / len2));
-  return Math.hypot(x - ax - t * ex, y - ay - t * ey);
+  const dx = x - ax - t * ex, dy = y - ay - t * ey;
+  return Math.sqrt(dx * dx + dy * dy);
 }
