@@ -12,6 +12,7 @@ export * from "./terms";
 export * from "./request";
 export * from "./party";
 export * from "./faults";
+export * from "./judging";
 export * from "./override";
 export * from "./outcome";
 export * from "./lanes";

@@ -91,6 +91,11 @@ export function quoteStay(card: RateCard, ask: QuoteAsk): QuoteOutcome {
   return { ok: true, quote: { currency: card.currency, nights: ask.nights, lines, total, deposit } };
 }
 
+/** The card as the desk quotes by it: it may go below the minimum of nights. */
+export function cardAtDesk(card: RateCard): RateCard {
+  return { ...card, minNights: 1, seasons: card.seasons.map((season) => ({ ...season, minNights: 1 })) };
+}
+
 /** Freezes a quote on the day it is agreed to, with the terms of canceling it. */
 export function acceptQuote(quote: Quote, card: number, on: IsoDate, terms: readonly CancellationStep[]): AcceptedQuote {
   return { ...quote, acceptedOn: on, card, terms };

@@ -1,11 +1,11 @@
-import { daysBetween, isRunOut, judgeMove, mailOfMove, occupies, type CancellationCost, type Guest, type IsoDate, type Minor, type Outcome, type StayState } from "@/lib/stays";
+import { daysBetween, isRunOut, judgeGuest, judgeMove, mailOfMove, occupies, type CancellationCost, type Guest, type IsoDate, type Minor, type Outcome, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import { queueMail } from "./mail";
 import type { Actor } from "./stays-actor";
 import { cancellationCost, hasQuote, keepQuote, offerFor, type Offer } from "./stays-money";
 import { inClaimingTransaction, type MakeWay } from "./stays-nights";
-import { holdUntil, judgeGuest } from "./stays-open";
+import { holdUntil } from "./stays-open";
 import { guestColumns, lockStay, readStay, saveStay, type Stay, type StayRow } from "./stays-record";
 import type { StayTransaction } from "./stays-transaction";
 
@@ -57,7 +57,7 @@ function judge({ actor, park, today, now }: StayTransaction, stay: Stay, to: Sta
   const faults = [
     ...(judged.allowed && !stay.erased ? [] : [{ code: "move" as const, from: stay.state, to, why: judged.allowed ? ("no-such-move" as const) : judged.why }]),
     ...(to === "arrived" && stay.site === null ? [{ code: "site-needed" as const }] : []),
-    ...judgeGuest(actor, to, guest ?? stay.guest),
+    ...judgeGuest(actor.kind, to, guest ?? stay.guest),
   ];
   if (faults.length > 0) throw new StayRefused(faults);
 }

@@ -1,12 +1,12 @@
 import type { Rig } from "@/lib/rig";
-import { addDays, countNights, judgeNights, mayChange, occupies, totalOf, type Change, type FitOverride, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
+import { addDays, countNights, judgeChange, judgeGuest, judgeNewNights, occupies, totalOf, type FitOverride, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import { queueMail } from "./mail";
 import { requireStaff, type Actor } from "./stays-actor";
 import { hasQuote, keepQuote, offerFor, type Offer } from "./stays-money";
 import { inClaimingTransaction } from "./stays-nights";
-import { findSite, judgeGuest } from "./stays-open";
+import { findSite } from "./stays-open";
 import { dateColumn, guestColumns, lockStay, overrideColumn, readStay, saveStay, type Stay, type StayRow } from "./stays-record";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
@@ -28,7 +28,7 @@ export async function moveStay(actor: Actor, parkSlug: string, stayId: string, s
     const { stay } = await readStay(at, stayId);
     const site = await findSite(at, siteId);
     const leavesChosen = actor.kind !== "guest" && stay.siteChosen && stay.site !== siteId && !editing.reason;
-    refuse([...judgeChange(actor, stay, "site"), ...(leavesChosen ? [{ code: "reason-needed" as const }] : [])]);
+    refuse([...judgeChange(actor.kind, stay, "site"), ...(leavesChosen ? [{ code: "reason-needed" as const }] : [])]);
     await makeWay(site, stay.nights, stay.id);
     await lockStay(at, stay, editing.version);
     const saved = await saveStay(at, stay, { siteId: site.id, siteChosen: stay.siteChosen && stay.site === siteId, ...overrideColumn(editing.override) });
@@ -45,7 +45,7 @@ export async function changeNights(actor: Actor, parkSlug: string, stayId: strin
   return inClaimingTransaction(actor, parkSlug, editing.reason, async (at, makeWay) => {
     const row = await readStay(at, stayId);
     const { stay, siteRow } = row;
-    refuse([...judgeChange(actor, stay, "dates"), ...judgeNewNights(at, stay, nights)]);
+    refuse([...judgeChange(actor.kind, stay, "dates"), ...judgeNewNights({ by: actor.kind, settings: at.park.settings, today: at.today }, stay, nights)]);
     if (siteRow && occupies(stay.state)) await makeWay(siteRow, nights, stay.id);
     await lockStay(at, stay, editing.version);
     const offers = await offersForMore(at, row, nights, editing.accepts);
@@ -76,7 +76,7 @@ export async function editStay(actor: Actor, parkSlug: string, stayId: string, c
   return inStayTransaction(actor, parkSlug, editing.reason, async (at) => {
     const { stay } = await readStay(at, stayId);
     const asked = (["rig", "guest", "note"] as const).filter((field) => change[field] !== undefined);
-    refuse([...asked.flatMap((field) => judgeChange(actor, stay, field)), ...(change.guest ? judgeGuest(actor, stay.state, change.guest) : [])]);
+    refuse([...asked.flatMap((field) => judgeChange(actor.kind, stay, field)), ...(change.guest ? judgeGuest(actor.kind, stay.state, change.guest) : [])]);
     await lockStay(at, stay, editing.version);
     const saved = await saveStay(at, stay, {
       ...(change.rig ? { rig: change.rig as unknown as Prisma.InputJsonObject, rigQuery: change.rigQuery ?? null, ...overrideColumn(stay.site === null ? null : editing.override) } : {}),
@@ -129,22 +129,8 @@ function refuse(faults: readonly StayFault[]): void {
   if (faults.length > 0) throw new StayRefused(faults);
 }
 
-/** Nobody is written into a stay again whose guest was erased. */
-function judgeChange(actor: Actor, { state, erased }: Stay, change: Change): StayFault[] {
-  return !erased && mayChange(state, change, actor.kind) ? [] : [{ code: "change", state, change }];
-}
-
-/** An arrival that stays where it was is not judged again; the departure is never put before today. */
-function judgeNewNights({ actor, park, today }: StayTransaction, stay: Stay, nights: Nights): StayFault[] {
-  const sameArrival = nights.arrive === stay.nights.arrive;
-  if (stay.state === "arrived" && !sameArrival) return [{ code: "arrive-fixed" }];
-  const limits = judgeNights(nights, actor.kind === "guest" ? "guest" : "desk", today, park.settings);
-  const past: StayFault[] = sameArrival && nights.depart < today ? [{ code: "in-the-past", earliest: today }] : [];
-  return [...limits.filter(({ code }) => !sameArrival || code !== "in-the-past"), ...past];
-}
-
 /** Prices for nights that are added: before and after where the stay grows, else as many at its end as it is longer. `accepts` is for all together. */
-async function offersForMore(at: StayTransaction, { stay, siteRow }: StayRow, nights: Nights, accepts: Minor | undefined): Promise<Offer[]> {
+export async function offersForMore(at: StayTransaction, { stay, siteRow }: StayRow, nights: Nights, accepts: Minor | undefined): Promise<Offer[]> {
   const added = addedNights(stay.nights, nights);
   if (added.length === 0 || !(await hasQuote(at.tx, stay.id))) return [];
   const offers: Offer[] = [];

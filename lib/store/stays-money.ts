@@ -1,7 +1,7 @@
 import { siteSchema } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import {
-  acceptQuote, costOfCancelling, hookupsOf, partyOf, quoteStay, termsOf, totalOf,
+  acceptQuote, cardAtDesk, costOfCancelling, hookupsOf, partyOf, quoteStay, termsOf, totalOf,
   type AcceptedQuote, type CancellationCost, type Hookups, type Minor, type Nights, type Payment, type Quote, type QuoteOutcome, type StayFault, type Wanted,
 } from "@/lib/stays";
 import { inStore, StayRefused } from "./errors";
@@ -75,7 +75,7 @@ export async function offerFor({ tx, actor, park }: StayTransaction, priced: Pri
   const latest = await latestCard(tx, { id: park.id });
   if (!latest) return null;
   const staff = actor.kind !== "guest";
-  const card = staff ? { ...latest.card, minNights: 1, seasons: latest.card.seasons.map((season) => ({ ...season, minNights: 1 })) } : latest.card;
+  const card = staff ? cardAtDesk(latest.card) : latest.card;
   const outcome = quoteStay(card, {
     nights: priced.nights,
     hookups: await hookupsFor(tx, priced),

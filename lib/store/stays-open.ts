@@ -1,5 +1,5 @@
 import { randomInt } from "node:crypto";
-import { daysBetween, judgeMove, judgeNights, mailOfMove, type FitOverride, type Guest, type IsoDate, type Minor, type StayFault, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
+import { judgeOpening, mailOfMove, type FitOverride, type Minor, type StayRequest, type StaySettings, type StayState } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import { queueMail } from "./mail";
@@ -65,7 +65,7 @@ async function repeat(at: StayTransaction, stayId: string): Promise<Opened> {
 
 async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, { request, accepts, override, rigQuery }: Opening): Promise<Stay> {
   const nights = { arrive: request.arrive, depart: request.depart };
-  const faults = judgeOpening(at, to, request);
+  const faults = judgeOpening({ by: at.actor.kind, settings: at.park.settings, today: at.today }, to, { nights, guest: request.guest ?? null, onSite: request.site !== undefined });
   if (faults.length > 0) throw new StayRefused(faults);
   const site = request.site === undefined ? null : await findSite(at, request.site);
   if (site) await makeWay(site, nights, null);
@@ -93,25 +93,6 @@ async function insertNew(at: StayTransaction, makeWay: MakeWay, to: StayState, {
   return stay;
 }
 
-/** What stands against opening such a stay, before anybody asks who has the nights; all of it at once. */
-export function judgeOpening({ actor, park, today }: { readonly actor: Actor; readonly park: { readonly settings: StaySettings }; readonly today: IsoDate }, to: StayState, request: StayRequest): StayFault[] {
-  const facts = { guestsMay: park.settings.guestsMay, daysToArrival: daysBetween(today, request.arrive), runOut: false };
-  const judged = judgeMove(null, to, actor.kind, facts);
-  return [
-    ...judgeNights({ arrive: request.arrive, depart: request.depart }, actor.kind === "guest" ? "guest" : "desk", today, park.settings),
-    ...(judged.allowed ? [] : [{ code: "move" as const, from: null, to, why: judged.why }]),
-    ...((to === "held" || to === "arrived") && request.site === undefined ? [{ code: "site-needed" as const }] : []),
-    ...judgeGuest(actor, to, request.guest ?? null),
-  ];
-}
-
-/** Who is missing for a stay to be more than held. */
-export function judgeGuest(actor: Actor, to: StayState, guest: Guest | null): StayFault[] {
-  if (to === "held" || to === "cancelled") return [];
-  if (!guest) return [{ code: "guest-needed" }];
-  return actor.kind === "guest" && !guest.email && !guest.phone ? [{ code: "contact-needed" }] : [];
-}
-
 /** Until when a stay that becomes `to` lasts; null where it does not run out. */
 export function holdUntil(to: StayState, now: number, { holdMinutes, answerHours }: StaySettings): Date | null {
   if (to === "held") return new Date(now + holdMinutes * 60_000);
@@ -129,6 +110,7 @@ export async function findSite({ tx, park }: StayTransaction, siteId: string): P
 const referenceLetters = "ABCDEFGHJKMNPQRTVWXY346789";
 const referenceLength = 6;
 
-function drawReference(): string {
+/** A reference as the park gives it; whether another stay has it is for the database to say. */
+export function drawReference(): string {
   return Array.from({ length: referenceLength }, () => referenceLetters[randomInt(referenceLetters.length)]).join("");
 }

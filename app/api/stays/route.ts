@@ -1,13 +1,13 @@
 import { faultsOf, type Fault } from "@/lib/fit/request";
 import { judgeFit } from "@/lib/jobs/stay-fit";
-import { stayCallSchema, type StayCall, type StayFault, type StayState } from "@/lib/stays";
+import { judgeOpening, stayCallSchema, type StayCall, type StayFault, type StayState } from "@/lib/stays";
 import { getStayContext, type StayContext } from "@/lib/store/park-settings";
 import { getPark, type Park } from "@/lib/store/parks";
 import { getSite } from "@/lib/store/sites";
 import { bookStay, holdStay, requestStay } from "@/lib/store/stays";
 import type { Actor } from "@/lib/store/stays-actor";
 import { getAccount, quoteFor } from "@/lib/store/stays-money";
-import { findOpened, judgeOpening, type Opened, type Opening } from "@/lib/store/stays-open";
+import { findOpened, type Opened, type Opening } from "@/lib/store/stays-open";
 import { answering } from "../answering";
 import { failed, faulty, json, readJson } from "../answers";
 import { linkBase } from "../../link-base";
@@ -56,7 +56,7 @@ async function judge(park: Park, context: StayContext, call: StayCall, to: "held
     to === "held" ? null : quoteFor(park.slug, call, nights, call.rig),
     call.site === undefined || getSite(park.slug, call.site),
   ]);
-  const opening = judgeOpening({ actor: anybody, park: { settings: context.settings }, today: context.today }, to, call);
+  const opening = judgeOpening({ by: anybody.kind, settings: context.settings, today: context.today }, to, { nights, guest: call.guest ?? null, onSite: call.site !== undefined });
   const accepts = call.accepts ?? (price?.ok ? price.quote.total : undefined);
   const priceFaults: StayFault[] = !price ? [] : !price.ok ? [...price.faults] : accepts === price.quote.total ? [] : [{ code: "price", quote: price.quote }];
   const told = await tellFaults([...opening, ...fit, ...priceFaults], { park, rig: call.rig });
