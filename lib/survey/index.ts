@@ -13,5 +13,6 @@ export { dueOf, dueOn, isThere, usualAgain, yearsUntilAgain, type Due } from "./
 export { letterCorners, letterOf, type LetteredCorner } from "./letters";
 export { isGuess, progressOf, progressOfLoop, type SurveyItem, type SurveyProgress, type SurveyState } from "./progress";
 export { RANGE_ERRORS, unknownsOf, type UncertainNumber } from "./uncertain";
-export { soundSite, takeReading, type Found, type Reading, type Taken } from "./take";
+export { soundSite } from "./record";
+export { takeReading, type Found, type Reading, type Taken } from "./take";
 export { idFrom, isHookup, newKinds, takeStep, type Done, type NewKind, type Step, type Undone } from "./walk";

@@ -1,6 +1,8 @@
-import { groundPlane, siteSchema, surveyTarget, type MeasurementInput, type Site, type SiteInput, type SurveyMethod } from "@/lib/park";
+import { groundPlane, siteSchema, surveyTarget, type MeasurementInput, type SiteInput, type SurveyMethod } from "@/lib/park";
 import { placesOf } from "./chain";
 import { heightByAngle, radiusByGirth } from "./heights";
+import { followMoved } from "./follow";
+import { withField } from "./record";
 import { closeRing, type Ring, type RingDistance } from "./ring";
 import { fitPlane, slopeByDegrees, slopeByLevel, type PlaneFit } from "./slopes";
 import { usualError } from "./tolerances";
@@ -36,13 +38,13 @@ const READ = { degrees: 0.5, tilt: 0.2, eye: 20, rise: 3 } as const;
 
 /**
  * The record with what was read in its place and the measurement beside it, or why the reading gives nothing. Numbers in whole
- * millimetres, slopes to a hundredth of a per cent. Nothing else in the record changes: what was measured from a point that moved stays where it was.
+ * millimetres, slopes to a hundredth of a per cent. What was measured from a point that moves by it moves along, by its own readings, and is told.
  */
 export function takeReading(record: SiteInput, reading: Reading): Surveyed<Taken> {
   const target = surveyTarget(reading.of);
   if (!target) return refused(note("chain:unknown", [reading.of]));
-  if (target.field === "at") return takePlace(record, reading);
-  if (target.list === "" && target.field === "pad") return takeOutline(record, reading);
+  if (target.field === "at") return following(record, takePlace(record, reading));
+  if (target.list === "" && target.field === "pad") return following(record, takeOutline(record, reading));
   if (target.list === "" && target.field === "ground") return takeGround(record, reading);
   const measured = numberFrom(reading, target.field);
   if (!measured.ok) return measured;
@@ -50,6 +52,12 @@ export function takeReading(record: SiteInput, reading: Reading): Surveyed<Taken
   const slope = target.field.startsWith("ground."), rounded = slope ? Math.round(value * 100) / 100 : Math.round(value);
   const next = slope ? withSlope(record, target.field, rounded) : inOrder(withField(record, reading.of, rounded), reading.of, rounded);
   return taken(withMeasurement(next, reading, error), { type: "number", value: { value: rounded, error } }, measured.warnings);
+}
+
+function following(before: SiteInput, taken: Surveyed<Taken>): Surveyed<Taken> {
+  if (!taken.ok) return taken;
+  const { record, warnings } = followMoved(before, taken.value.record);
+  return { ok: true, value: { ...taken.value, record }, warnings: [...taken.warnings, ...warnings] };
 }
 
 /** Where a thing begins and where it ends: an end that nobody has measured gives way to the one that somebody has. */
@@ -146,23 +154,4 @@ function withSlope(record: SiteInput, field: string, value: number): SiteInput {
   const plane = groundPlane(siteSchema.parse(record).ground), percent = (gradient: number) => Math.round(gradient * 10_000) / 100;
   const now = { along: percent(plane.alongGradient), across: percent(plane.acrossGradient) };
   return { ...record, ground: field === "ground.along" ? { ...now, along: value } : { ...now, across: value } };
-}
-
-/** The record with another value in a field that a measurement can give, things found by their ids. */
-function withField(record: SiteInput, of: string, value: unknown): SiteInput {
-  const { list, id, field } = surveyTarget(of)!;
-  const inList = <T extends { readonly id: string }>(things: readonly T[] | null | undefined) => (things ?? []).map((thing) => (thing.id === id ? { ...thing, [field]: value } : thing));
-  switch (list) {
-    case "obstacles": return { ...record, obstacles: inList(record.obstacles) };
-    case "hookups": return { ...record, hookups: inList(record.hookups) };
-    case "parking": return { ...record, parking: inList(record.parking) };
-    case "approach.heightLimits": return record.approach ? { ...record, approach: { ...record.approach, heightLimits: inList(record.approach.heightLimits) } } : record;
-    case "": return { ...record, [field]: value };
-  }
-}
-
-/** A record as the engine reads it; null where it is not sound. */
-export function soundSite(record: SiteInput): Site | null {
-  const read = siteSchema.safeParse(record);
-  return read.success ? read.data : null;
 }

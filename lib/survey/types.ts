@@ -38,7 +38,7 @@ export interface Measured {
 export const surveyCodes = [
   "tapes:too-few", "tapes:one-place", "tapes:apart", "tapes:inside", "tapes:which-side", "tapes:in-line", "tapes:weak", "tapes:disagree", "tapes:unsettled",
   "ring:too-few", "ring:no-corner", "ring:open", "ring:triangle", "ring:loose", "ring:flat", "ring:disagree", "ring:crossed", "ring:unsettled",
-  "offsets:one-place", "ground:in-line", "ground:weak", "ground:uneven", "angle:below", "angle:steep", "angle:short", "chain:unknown", "chain:circle", "chain:long",
+  "offsets:one-place", "ground:in-line", "ground:weak", "ground:uneven", "angle:below", "angle:steep", "angle:short", "chain:unknown", "chain:circle", "chain:long", "chain:moved", "chain:left",
 ] as const;
 export type SurveyCode = (typeof surveyCodes)[number];
 

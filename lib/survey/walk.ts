@@ -1,5 +1,6 @@
 import { surveyTarget, type SiteInput } from "@/lib/park";
-import { soundSite, takeReading, type Reading } from "./take";
+import { soundSite } from "./record";
+import { takeReading, type Reading } from "./take";
 import { usualError } from "./tolerances";
 import type { SurveyNote } from "./types";
 

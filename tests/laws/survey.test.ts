@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { closeRing, ellipseOf, EXACT, evenly, fitPlane, placeByTapes, turnedSpread, workedOut, type Known, type SpotHeight, type Surveyed, type Tape } from "@/lib/survey";
+import type { SiteInput } from "@/lib/park";
+import { closeRing, ellipseOf, EXACT, evenly, fitPlane, placeByTapes, takeReading, turnedSpread, workedOut, type Known, type SpotHeight, type Surveyed, type Tape } from "@/lib/survey";
 import { randomFrom, type Random } from "../scenes/random";
 
 /** Fixed, so that every run looks at the same cases. */
@@ -89,6 +90,27 @@ function normal(r: Random): number {
 function expectChiSquare(sum: number, freedom: number): void {
   expect(Math.abs(sum - freedom)).toBeLessThan(5 * Math.sqrt(2 * freedom));
 }
+
+describe("what hangs on a point that was measured wrong", () => {
+  const on = "2026-05-02", count = 5;
+  const bare: SiteInput = {
+    id: "s", entry: "back-in", pad: { outline: [[0, -2000], [12_000, -2000], [12_000, 2000], [0, 2000]] }, ground: { along: 0, across: 0 }, hookups: [],
+    obstacles: Array.from({ length: count }, (_, i) => ({ id: `p${i}`, kind: "post" as const, at: [20_000, 9000 + i] as [number, number], radius: 50, from: 0, to: 900 })),
+  };
+  const read = (record: SiteInput, id: string, i: number, along: number, across: number, base: "origin" | `obstacles.${string}.at`) =>
+    got(takeReading(record, { id, of: `obstacles.p${i}.at`, how: "offsets", on, readings: { offset: { along, across, base: [base, [30_000, 500]] } } })).record;
+  const offsets = fc.record({ along: fc.integer({ min: 300, max: 4000 }), across: fc.integer({ min: -2000, max: 2000 }) });
+
+  it("ends where it would have, had that been measured right at once", () => {
+    fc.assert(fc.property(fc.array(offsets, { minLength: count, maxLength: count }), fc.integer({ min: -900, max: 900 }), (links, wrong) => {
+      const chain = (begin: SiteInput) => links.slice(1).reduce((at, { along, across }, i) => read(at, `m${i + 1}`, i + 1, along, across, `obstacles.p${i}.at`), begin);
+      const [first] = links as [{ along: number; across: number }];
+      const right = chain(read(bare, "m0", 0, first.along, first.across, "origin"));
+      const mended = read(chain(read(bare, "m0", 0, first.along + wrong, first.across - wrong, "origin")), "m9", 0, first.along, first.across, "origin");
+      right.obstacles!.forEach(({ at }, i) => expect(far(mended.obstacles![i]!.at!, at!)).toBeLessThanOrEqual(2 * count));
+    }), runs(150, 7));
+  });
+});
 
 describe("noise of known size", () => {
   const TRIALS = 3000;

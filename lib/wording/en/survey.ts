@@ -44,6 +44,8 @@ export const surveyNotes: Readonly<Record<SurveyCode, (telling: SurveyTelling) =
   "angle:short": () => "Add the height of your eye, or the angle down to the ground below it.",
   "chain:unknown": ({ again }) => `It was measured from something that is no longer on the site: ${list(again)}. Measure it again from what is there.`,
   "chain:circle": () => "These things were measured only from each other. Measure one of them from the pad.",
+  "chain:moved": ({ again, by }) => `Measured from it, so they move along, by up to ${by}: ${list(again)}.`,
+  "chain:left": ({ again }) => `Measured from it, but the tapes no longer meet: ${list(again)}. They stay where they are; measure them again.`,
   "chain:long": () => "Too many points hang on each other. Measure this one from the pad.",
 };
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { siteSchema, type SiteInput } from "@/lib/park";
-import { takeReading, takeStep, type Reading, type Step } from "@/lib/survey";
+import { takeReading, takeStep, type Reading, type Step, type SurveyNote } from "@/lib/survey";
 import { stepsSchema } from "@/lib/survey/step-schema";
 
 const record: SiteInput = {
@@ -56,6 +56,55 @@ describe("a reading goes into the record with its measurement", () => {
     expect(next.pad.outline).toEqual([[0, -2000], [13_000, -2000], [13_000, 2000], [0, 2000]]);
     const other = takeReading({ ...record, pad: { outline: [[0, 2000], [0, -2000], [12_000, -2000], [12_000, 2000]] } }, { ...known, of: "pad", how: "tape", readings: { ring: { sides: [13_000, 4000, 13_000, 4000], diagonals: [{ from: 0, to: 2, length: diagonal }] } } });
     expect(other.ok && other.value.record.pad.outline).toEqual([[0, 2000], [0, -2000], [13_000, -2000], [13_000, 2000]]);
+  });
+
+  describe("what was measured from a thing that moves", () => {
+    /** Straight in from the right front corner (0, -2000), so far; the left one is 4 m from that. */
+    const oakAt = (x: number, id: string): Reading => ({ ...known, id, of: "obstacles.oak.at", how: "tape", readings: { tapes: [{ from: "pad.3", distance: Math.hypot(x, 4000) }, { from: "pad.0", distance: x }], side: "left" } });
+    /** From the oak 2 m on, straight away from the corner. */
+    const pedBehind: Reading = { ...known, id: "p1", of: "hookups.ped.at", how: "offsets", readings: { offset: { along: 2000, across: 0, base: ["obstacles.oak.at", [20_000, -2000]] } } };
+    const walk = (from: SiteInput, ...readings: Reading[]) => readings.reduce<{ record: SiteInput; warnings: readonly SurveyNote[] }>(({ record: at }, reading) => {
+      const next = takeReading(at, reading);
+      if (!next.ok) throw new Error(JSON.stringify(next.faults));
+      return { record: next.value.record, warnings: next.warnings };
+    }, { record: from, warnings: [] });
+    const pedOf = ({ hookups }: SiteInput) => hookups![0]!.at;
+
+    it("moves along by its own readings, and is told", () => {
+      const first = walk(record, oakAt(3000, "o1"), pedBehind);
+      expect(pedOf(first.record)).toEqual([5000, -2000]);
+      const { record: next, warnings } = walk(first.record, oakAt(3400, "o2"));
+      expect([next.obstacles![0]!.at, pedOf(next)]).toEqual([[3400, -2000], [5400, -2000]]);
+      expect(warnings).toEqual([{ code: "chain:moved", again: ["hookups.ped.at"], by: 400 }]);
+    });
+
+    it("however long the chain, and by a new outline of the pad as well", () => {
+      const rock: SiteInput = { ...record, obstacles: [...record.obstacles!, { id: "rock", kind: "rock", at: [1, 1], radius: 300, from: 0, to: 400 }] };
+      const fromPed: Reading = { ...known, id: "r1", of: "obstacles.rock.at", how: "offsets", readings: { offset: { along: 0, across: 1500, base: ["hookups.ped.at", [20_000, -2000]] } } };
+      const chained = walk(rock, oakAt(3000, "o1"), pedBehind, fromPed, oakAt(3400, "o2"));
+      expect(chained.record.obstacles!.find(({ id }) => id === "rock")!.at).toEqual([5400, -500]);
+      expect(chained.warnings).toMatchObject([{ again: ["hookups.ped.at", "obstacles.rock.at"] }]);
+      // The pad is 6 m wide, not 4: its corners lie 3 m from the middle. What was taped from them goes to where the tapes meet now.
+      const sides = [12_000, 6000, 12_000, 6000], diagonals = [{ from: 0, to: 2, length: Math.hypot(12_000, 6000) }];
+      const wide = walk(chained.record, { ...known, id: "pad2", of: "pad", how: "tape", readings: { ring: { sides, diagonals } } });
+      expect(wide.record.pad.outline[0]).toEqual([0, -3000]);
+      // In metres: (y - 3)² - (y + 3)² = (3.4² + 4²) - 3.4², so y = -16 / 12.
+      const [x, y] = wide.record.obstacles![0]!.at!;
+      expect(y).toBe(-1333);
+      expect(Math.hypot(x, y + 3000)).toBeCloseTo(3400, -1);
+      expect(wide.warnings.map(({ code }) => code)).toContain("chain:moved");
+    });
+
+    it("stays where somebody put it since, and where its tapes no longer meet, which is told", () => {
+      const { record: first } = walk(record, oakAt(3000, "o1"), pedBehind);
+      const dragged: SiteInput = { ...first, hookups: [{ ...first.hookups![0]!, at: [5500, -2500] }] };
+      const kept = walk(dragged, oakAt(3400, "o2"));
+      expect([pedOf(kept.record), kept.warnings]).toEqual([[5500, -2500], []]);
+      const taped: Reading = { ...known, id: "p2", of: "hookups.ped.at", how: "tape", readings: { tapes: [{ from: "obstacles.oak.at", distance: 2000 }, { from: "pad.3", distance: 3606 }], side: "right" } };
+      const near = walk(first, taped), off = walk(near.record, oakAt(9000, "o3"));
+      expect(pedOf(off.record)).toEqual(pedOf(near.record));
+      expect(off.warnings).toMatchObject([{ code: "chain:left", again: ["hookups.ped.at"] }]);
+    });
   });
 
   it("refuses tapes that cannot meet, with what to measure again, and changes nothing", () => {
