@@ -84,6 +84,7 @@ function CardDocument({ card, text, elevations }: Sheet) {
             <Text style={styles.park}>{card.park}</Text>
             <Text style={styles.h1}>{text.title}</Text>
             <Text>{words.lead}</Text>
+            {text.before !== null && <Text style={styles.rule}>{unbroken(text.before)}</Text>}
             <Text style={styles.rule}>{words.stopRule}</Text>
           </View>
           {card.address !== null && <Qr address={card.address} />}

@@ -20,6 +20,8 @@ export interface StepText {
 /** The whole card in words: what the page shows, the print sheet and the PDF alike. */
 export interface CardText {
   readonly title: string;
+  /** What has to be known before all else: that no way in was found, or none can be. */
+  readonly before: string | null;
   readonly five: readonly { readonly name: string; readonly text: string }[];
   readonly steps: readonly StepText[];
   readonly leaving: readonly string[];
@@ -36,14 +38,15 @@ interface Subject {
 }
 
 export function cardInWords(subject: Subject, setUp: SetUp, lends: readonly Lendable[], way: WayIn | null): CardText {
-  const { site, rig, result, units } = subject;
+  const { site, rig, result, units } = subject, inWords = wayLines(way, subject);
   return {
     title: words.title(site.label ?? site.id),
+    before: way && !way.way ? inWords[0]! : null,
     five: fiveLines(subject, setUp),
     steps: setUp.steps.map((step) => ({ does: step.does, ...stepInWords(step, subject) })),
     leaving: setUp.leaving.map((what) => words.leaving[what]),
     bring: result.bring.map((item) => bringSentence(item, rig, units)),
-    way: wayLines(way, subject),
+    way: inWords,
     lends: lends.filter((item) => item.count > 0 && helps(item, result)).map(({ name, count }) => words.lendItem(name, count)),
   };
 }

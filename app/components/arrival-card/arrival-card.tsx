@@ -26,7 +26,7 @@ interface ArrivalCardProps extends Omit<PdfCard, "paper"> {
 export function ArrivalCard({ site, rig, result, units, lends, way, park, address, pdf, keptIn, note }: ArrivalCardProps) {
   const setUp = planSetUp(site, rig, result);
   if (!setUp) return <p>{words.noStand}</p>;
-  const { five, steps, leaving, bring, lends: lent, way: wayLines } = cardInWords({ site, rig, result, units }, setUp, lends, way);
+  const { before, five, steps, leaving, bring, lends: lent, way: wayLines } = cardInWords({ site, rig, result, units }, setUp, lends, way);
   const elevations = elevationsOf(site, rig, setUp);
   return (
     <article className={styles.card}>
@@ -41,6 +41,7 @@ export function ArrivalCard({ site, rig, result, units, lends, way, park, addres
         </div>
         {address !== null && <QrCode address={address} label={words.qr} className={styles.qr} />}
       </header>
+      {before !== null && <p className={styles.rule}>{unbroken(before)}</p>}
       <p className={styles.rule}>{words.stopRule}</p>
       <section className={styles.five} aria-labelledby="five">
         <h2 id="five">{words.five}</h2>

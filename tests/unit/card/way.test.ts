@@ -39,6 +39,11 @@ describe("the way in on the card", () => {
     expect(way).toMatchObject({ state: "not-found", way: null });
     expect(said(stood, way)).toEqual(["No way in was found on the measurements. Staff checks it on the ground before you drive in. Call the desk."]);
     const barred: WayIn = { state: "no", barred: { code: "barred-between", things: ["cedar"], scope: "pad" }, unmeasured: ["gate"], way: null, other: null, nearest: null, leave: null, scrapes: [] };
+    // And before the five lines that somebody in a hurry reads.
+    const before = (of: Stood, how: WayIn | null) => cardInWords({ ...of, units: "ft-in" }, planSetUp(of.site, of.rig, of.result)!, [], how).before;
+    expect(before(stood, way)).toBe(said(stood, way)[0]);
+    expect(before(stood, barred)).toBe("On the measurements this rig cannot get to its place. Call the desk before you come.");
+    expect([before(stood, null), before(demo("c04", "demo-tt-23"), wayOf(demo("c04", "demo-tt-23")))]).toEqual([null, null]);
     expect(said(stood, barred)).toEqual(["On the measurements this rig cannot get to its place. Call the desk before you come.", "What is in the way: the cedar.", "Not measured: gate. Look up."]);
   });
 
