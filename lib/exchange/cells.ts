@@ -59,7 +59,7 @@ export function word(words: readonly string[]): CellKind {
 export const number: CellKind = { takes: "number", dimension: null, read: (cell, { decimalComma }) => numberOf(readNumber(cell, decimalComma), cell), write: writeNumber };
 
 /** A number with a unit of its own dimension, held in the first unit of it. */
-export function measured(dimension: Exclude<Dimension, "length">): CellKind {
+export function measured(dimension: Exclude<Dimension, "length" | "date">): CellKind {
   return { takes: "number", dimension, read: (cell, { unit, decimalComma }) => numberOf(readMeasured(cell, dimension, unit ?? onlyUnit(dimension), decimalComma), cell), write: writeNumber };
 }
 

@@ -1,11 +1,11 @@
 import type { CellKind, Json } from "./cells";
 import { sameJson, valueAt } from "./paths";
-import { tables, type Path, type Table, type TableName } from "./tables";
+import { tables, type Path, type Table } from "./tables";
 
 /** One thing that differs between two records. */
 export interface RecordChange {
   /** What it is in: the record itself, or one of its lists. */
-  readonly table: TableName;
+  readonly table: Table["name"];
   /** Which thing of the list, by its id or, where it has none, its number from 1; null: the record itself. */
   readonly thing: string | null;
   /** The column; null: the whole thing came or went, or a part that no table has, which `field` names. */

@@ -59,6 +59,13 @@ export class Drafts {
     return [...this.#drafts.values()];
   }
 
+  /** Every record as the upload would have it, by its id. */
+  records(): Map<string, Json> {
+    const records = new Map([...this.#held.values()].map(({ id, record }) => [id, record]));
+    for (const { id, after } of this.#drafts.values()) if (after === null) records.delete(id); else records.set(id, after);
+    return records;
+  }
+
   get heldCount(): number {
     return this.#held.size;
   }

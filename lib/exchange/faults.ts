@@ -1,4 +1,6 @@
+import type { Nights, StayFault } from "@/lib/stays";
 import { bounds } from "./bounds";
+import type { Occupant } from "./stays-book";
 
 /** What can be wrong with a file, or with a place in it. `wording` makes the sentence. */
 export type FaultCode =
@@ -9,6 +11,8 @@ export type FaultCode =
   | "no-key-column" | "column-twice" | "no-unit" | "unknown-unit" | "extra-cells" | "no-id" | "twice" | "no-such-owner"
   // A cell, or a field.
   | "number" | "ambiguous" | "length" | "unit-mixed" | "negative" | "yes-no" | "one-of" | "list-item" | "points" | "day" | "record"
+  // A cell of a table of stays.
+  | "date-order" | "short-year" | "no-such-day" | "no-stay" | "stay-fixed" | "stay-begins" | "site-left" | "column-needed" | "cell-needed" | "rig-length" | "rig-differs" | "stay" | "nights-taken"
   // A feature of a map.
   | "no-thing" | "geometry" | "holes" | "coordinates" | "far-away" | "no-place" | "many-parts";
 
@@ -26,6 +30,11 @@ export interface Fault {
   /** What should stand there, or the record's own complaint, as its schema words it. */
   readonly need?: string;
   readonly count?: number;
+  /** Of a stay: the desk's rule that it breaks. */
+  readonly rule?: StayFault;
+  /** Of nights that somebody has: who, and which. */
+  readonly by?: Occupant;
+  readonly nights?: Nights;
 }
 
 /** Collects every fault of an upload, up to a bound, and counts the rest. */

@@ -1,6 +1,7 @@
 import type { CsvTable } from "./csv-text";
 import type { Faults } from "./faults";
 import { findUnit, isUnit, unitsOf, type Unit } from "./numbers";
+import { staysTable } from "./stays-table";
 import { tableNames, tables, type Column, type Table } from "./tables";
 
 /** A column of a table at its place in a file. */
@@ -25,9 +26,10 @@ export interface BoundHeader {
 /** Which table a file is: by its name where that says so, else the one that knows the most of its headers. Null where none does. */
 export function findTable(file: string, header: readonly string[]): Table | null {
   const name = ` ${plain(file.replace(/\.[a-z]+$/i, ""))} `;
-  const named = [...tableNames].sort((a, b) => b.length - a.length).find((one) => name.includes(` ${plain(one)} `));
-  if (named) return tables[named];
-  const scored = tableNames.map((one) => ({ table: tables[one], score: scoreOf(tables[one], header) })).sort((a, b) => b.score - a.score);
+  const all = [...tableNames.map((one) => tables[one]), staysTable];
+  const named = [...all].sort((a, b) => b.name.length - a.name.length).find((one) => name.includes(` ${plain(one.name)} `));
+  if (named) return named;
+  const scored = all.map((table) => ({ table, score: scoreOf(table, header) })).sort((a, b) => b.score - a.score);
   const [best, second] = scored;
   return best && best.score > 0 && best.score > (second?.score ?? 0) ? best.table : null;
 }
@@ -50,7 +52,8 @@ export function bindHeader(file: string, table: Table, header: readonly string[]
     if (bound.some((one) => one.column === column)) return void faults.add({ file, code: "column-twice", row: 1, column: title });
     bound.push({ column, index, header: title, unit });
   });
-  const owner = bound.find(({ column }) => column === table.owner);
+  // Stays that are all new need no column for the references they do not have.
+  const owner = bound.find(({ column }) => column === table.owner) ?? (table.of === "stay" ? { column: table.owner, index: -1, header: table.owner.name, unit: null } : undefined);
   const key = owner && table.id && !bound.some(({ column }) => column === table.id) ? table.id : owner ? null : table.owner;
   if (key) faults.add({ file, code: "no-key-column", row: 1, need: key.name });
   if (!owner || key) return null;
@@ -61,7 +64,7 @@ export function bindHeader(file: string, table: Table, header: readonly string[]
  * Where neither the header nor a cell says a unit, that is told once of the column, with how many cells it concerns, instead of once a cell.
  */
 export function tellMissingUnits(file: string, { columns }: BoundHeader, { rows }: CsvTable, faults: Faults): ReadonlySet<BoundColumn> {
-  const without = columns.filter(({ column: { kind }, unit }) => kind.dimension !== null && unit === null && unitsOf[kind.dimension].length > 1);
+  const without = columns.filter(({ column: { kind }, unit }) => kind.dimension !== null && kind.dimension !== "date" && unit === null && unitsOf[kind.dimension].length > 1);
   const silent = without.flatMap((bound) => {
     const count = rows.filter(({ cells }) => bareNumber(cells[bound.index] ?? "")).length;
     if (count === 0) return [];
@@ -78,7 +81,7 @@ function bareNumber(cell: string): boolean {
 
 function scoreOf(table: Table, header: readonly string[]): number {
   const found = new Set(header.flatMap((title) => findColumn(table, title)?.column ?? []));
-  const has = found.has(table.owner) && (table.id === null || found.has(table.id));
+  const has = table.of === "stay" ? ["arrive", "depart"].every((name) => [...found].some((column) => column.name === name)) : found.has(table.owner) && (table.id === null || found.has(table.id));
   return has ? found.size * 2 - header.filter((title) => title !== "").length : 0;
 }
 

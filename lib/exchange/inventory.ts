@@ -1,4 +1,5 @@
 import type { Json } from "./cells";
+import type { StayBook } from "./stays-book";
 
 /** What a park has, as it is handed out and as an upload is held against. */
 export interface Inventory {
@@ -7,6 +8,8 @@ export interface Inventory {
   /** In the park's own order. */
   readonly sites: readonly { readonly record: Json; readonly version: number | null }[];
   readonly rigs: readonly { readonly name: string; readonly note: string | null; readonly record: Json }[];
+  /** Read where an upload may hold a table of stays, see `mayHoldStays`. */
+  readonly stays?: StayBook;
 }
 
 /** A rig with its name and note, as `rigs.json` has it. */

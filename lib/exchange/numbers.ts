@@ -15,13 +15,21 @@ export const unitsOf = {
   angle: [unit("degrees", 1)],
   volts: [unit("V", 1)],
   power: [unit("VA", 1)],
+  /** In which order a date says year, month and day; 2026-07-04 is read whatever the header says. */
+  date: [unit("y-m-d", 1), unit("m/d/y", 1), unit("d/m/y", 1)],
 } as const satisfies Record<string, readonly Unit[]>;
 export type Dimension = keyof typeof unitsOf;
 
 /** The unit of that name, however people write it, among those of a dimension. */
 export function findUnit(name: string, dimension: Dimension): Unit | null {
+  if (dimension === "date") return unitsOf.date.find((one) => lettersOf(one.name) === lettersOf(name)) ?? null;
   const plain = name.toLowerCase().replace(/[.\s]/g, ""), wanted = (SPELLED[plain] ?? plain).toLowerCase();
   return unitsOf[dimension].find((one) => one.name.toLowerCase() === wanted) ?? null;
+}
+
+/** `dd.mm.yyyy` and `d/m/y` say the same order. */
+function lettersOf(order: string): string {
+  return order.toLowerCase().replace(/[\s./-]/g, "").replace(/(.)\1+/g, "$1");
 }
 
 /** Whether that is a unit of anything at all. */

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { siteSchema } from "@/lib/park";
 import { rigSchema } from "@/lib/rig";
+import type { IsoDate } from "@/lib/stays";
 import { bounds, type Limits } from "./bounds";
 import type { Json } from "./cells";
 import { compareRecords, type RecordChange } from "./compare";
@@ -15,7 +16,9 @@ import { keptSettings, rigEntry, type Inventory } from "./inventory";
 import { readJson } from "./json-text";
 import { originSchema, readOrigin } from "./origin";
 import { sameJson, valueAt } from "./paths";
+import { planStays, type StayPlan } from "./plan-stays";
 import { kindOfJson, readRecords } from "./read-json";
+import { StayRows } from "./read-stays";
 import { readTable } from "./read-table";
 import { tables, type TableName } from "./tables";
 
@@ -25,7 +28,7 @@ export type Missing = "keep" | "remove";
 /** A file as it was understood. */
 export interface FileRead {
   readonly file: string;
-  readonly what: TableName | "json-sites" | "json-rigs" | "json-park" | "map" | null;
+  readonly what: TableName | "stays" | "json-sites" | "json-rigs" | "json-park" | "map" | null;
   readonly rows: number;
   /** Of a table: the columns that were recognised, with the unit their headers name. */
   readonly columns: readonly { readonly header: string; readonly unit: string | null }[];
@@ -54,7 +57,11 @@ export interface ImportPlan {
   readonly files: readonly FileRead[];
   readonly sites: readonly RecordPlan[];
   readonly rigs: readonly RecordPlan[];
-  readonly unchanged: { readonly sites: number; readonly rigs: number };
+  readonly stays: readonly StayPlan[];
+  /** The day by which stays were judged; null where no table of stays was sent. */
+  readonly today: IsoDate | null;
+  /** Of stays: rows that say what is there; null where no table of stays was sent. */
+  readonly unchanged: { readonly sites: number; readonly rigs: number; readonly stays: number | null };
   /** The park's file where it changes, and whether it has other settings than the park, which stay as they are. */
   readonly park: { readonly before: Json; readonly after: Json; readonly fields: readonly string[] } | null;
   readonly settingsLeft: boolean;
@@ -85,6 +92,7 @@ class Planning {
   /** The lists, by their names in a record, of which the upload has a file. */
   readonly #lists = new Set<string>();
   #park: Json | null = null;
+  #stays: TextTable | null = null;
 
   constructor(readonly inventory: Inventory, readonly limits: Limits) {
     this.#sites = new Drafts(inventory.sites.map(({ record, version }) => ({ id: String(valueAt(record, ["id"])), record, version })));
@@ -111,10 +119,10 @@ class Planning {
   finish(missing: Missing): ImportPlan {
     if (missing === "remove") this.#remove();
     const sites = this.#settle("site", this.#sites), rigs = this.#settle("rig", this.#rigs);
-    const { faults, count } = { faults: this.faults.list, count: this.faults.count };
+    const { stays, unchanged, today } = this.#settleStays(), park = this.#settlePark();
     const counted = (all: readonly RecordPlan[], drafts: Drafts) => drafts.heldCount - all.filter(({ what }) => what !== "added").length;
     return {
-      faults, faultCount: count, files: this.#files, sites, rigs, unchanged: { sites: counted(sites, this.#sites), rigs: counted(rigs, this.#rigs) }, ...this.#settlePark(),
+      faults: this.faults.list, faultCount: this.faults.count, files: this.#files, sites, rigs, stays, today, unchanged: { sites: counted(sites, this.#sites), rigs: counted(rigs, this.#rigs), stays: unchanged }, ...park,
     };
   }
 
@@ -139,11 +147,12 @@ class Planning {
     if (!read.ok) return this.faults.add({ file, code: read.code, ...(read.row === undefined ? {} : { row: read.row }), ...(read.count === undefined ? {} : { count: read.count }) });
     const { table } = read, of = findTable(file, table.header);
     if (!of) return this.faults.add({ file, code: "unknown-table" });
-    if (texts.some(({ header }) => header.table === of)) return this.faults.add({ file, code: "twice-table", given: of.name });
+    if (texts.some(({ header }) => header.table === of) || (of.name === "stays" && this.#stays)) return this.faults.add({ file, code: "twice-table", given: of.name });
     const header = bindHeader(file, of, table.header, this.faults);
     if (!header) return;
-    texts.push({ file, header, table });
-    const columns = [header.owner, ...header.columns.filter((one) => one !== header.owner)].sort((a, b) => a.index - b.index);
+    if (of.name === "stays") this.#stays = { file, header, table };
+    else texts.push({ file, header, table });
+    const columns = [header.owner, ...header.columns.filter((one) => one !== header.owner)].filter(({ index }) => index >= 0).sort((a, b) => a.index - b.index);
     this.#files.push({ file, what: of.name, rows: table.rows.length, columns: columns.map(({ header: title, unit }) => ({ header: title, unit: unit?.name ?? null })), passed: header.passed, foreign: 0 });
   }
 
@@ -170,6 +179,15 @@ class Planning {
       if (!read.success) tellIssues(draft, read.error.issues, this.faults);
       return [{ ...told, what: before ? "changed" : "added", changes: before ? compareRecords(of, before.record, after) : [] }];
     });
+  }
+
+  /** They come last: they may be on sites, and in rigs, that the same upload brings. */
+  #settleStays(): { readonly stays: readonly StayPlan[]; readonly unchanged: number | null; readonly today: IsoDate | null } {
+    if (!this.#stays) return { stays: [], unchanged: null, today: null };
+    const { file, header, table } = this.#stays, { stays: book, park } = this.inventory;
+    if (!book) throw new RangeError(`${file} holds stays, and those of the park were not read`);
+    const planned = planStays(new StayRows(file, header, table, this.faults), { book, rates: valueAt(park, ["rates"]), sites: this.#sites.records(), rigs: this.#rigs.records() });
+    return { ...planned, today: book.today };
   }
 
   #settlePark(): Pick<ImportPlan, "park" | "settingsLeft"> {

@@ -16,7 +16,7 @@ interface Reading {
   readonly silent: ReadonlySet<BoundColumn>;
 }
 
-interface Row {
+export interface Row {
   readonly row: number;
   readonly cells: readonly string[];
 }
@@ -28,15 +28,20 @@ interface Row {
 export function readTable(file: string, header: BoundHeader, table: CsvTable, drafts: Drafts, faults: Faults): void {
   const silent = tellMissingUnits(file, header, table, faults);
   const reading: Reading = { file, header, decimalComma: table.decimalComma, faults, silent };
+  const rows = rowsWithin(file, header, table, faults);
+  if (header.table.list === null) readRecords(reading, rows, drafts);
+  else readThings(reading, rows, header.table.list, drafts);
+}
+
+/** The rows of a table but for those with cells beyond its last header, each of which is told. */
+export function rowsWithin(file: string, header: BoundHeader, table: CsvTable, faults: Faults): readonly Row[] {
   const width = Math.max(...[header.owner, ...header.columns].map(({ index }) => index), 0);
-  const rows = table.rows.filter(({ row, cells }) => {
+  return table.rows.filter(({ row, cells }) => {
     const extra = cells.slice(Math.max(table.header.length, width + 1)).find((cell) => cell !== "");
     if (extra === undefined) return true;
     faults.add({ file, code: "extra-cells", row, given: shorten(extra), count: table.header.length });
     return false;
   });
-  if (header.table.list === null) readRecords(reading, rows, drafts);
-  else readThings(reading, rows, header.table.list, drafts);
 }
 
 function readRecords(reading: Reading, rows: readonly Row[], drafts: Drafts): void {

@@ -17,8 +17,8 @@ export const tableNames = ["sites", "obstacles", "hookups", "parking", "rigs", "
 export type TableName = (typeof tableNames)[number];
 
 export interface Table {
-  readonly name: TableName;
-  readonly of: "site" | "rig";
+  readonly name: TableName | "stays";
+  readonly of: "site" | "rig" | "stay";
   /** Where in the record its rows stand as a list; null: each row is a record of its own. */
   readonly list: Path | null;
   /** The column that says to which record a row belongs. */
@@ -116,7 +116,8 @@ function ofRig(name: TableName, list: Path, idName: string | null, columns: read
   return { name, of: "rig", list, owner: column("rig", ["rig", "id"], text, "rig id"), id, columns: id ? [id, ...columns] : columns };
 }
 
-function column(name: string, path: Path, kind: CellKind, ...also: string[]): Column {
+/** A column with the other headers that it is known by. */
+export function column(name: string, path: Path, kind: CellKind, ...also: string[]): Column {
   return { name, path, kind, also };
 }
 

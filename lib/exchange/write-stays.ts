@@ -20,7 +20,7 @@ export interface StayLine {
 
 const HEADER = ["reference", "state", "arrive", "depart", "site", "guest", "email", "phone", "plate", "rig kind", "rig length (mm)", "note"];
 
-/** Stays as a table. It is for reading elsewhere: stays come to be at the desk and on the guest's pages, where nights are held and fits are judged. */
+/** Stays as a table, with a byte order mark. Read in again it changes nothing. */
 export function writeStays(stays: readonly StayLine[]): string {
   const rows = stays.map(({ reference, state, arrive, depart, site, guest, email, phone, plate, rigKind, rigLength, note }) => [
     ...[reference, state, arrive, depart, site, guest, email, phone, plate, rigKind].map(guard), rigLength === null ? "" : String(rigLength), guard(note),

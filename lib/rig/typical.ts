@@ -26,6 +26,9 @@ const CLASSES: Readonly<Record<RigKind, readonly number[]>> = {
   "toy-hauler": [22, 26, 30, 34, 38, 42],
 };
 
+/** Shorter or longer than this nothing is towed or driven to a site, and no typical rig is made of what is typed. Overall, millimetres. */
+export const typicalLengths = { shortest: 2_500, longest: 20_000 } as const;
+
 /** The overall lengths to choose from, hitch included, in millimetres, shortest first. */
 export function lengthClassesOf(kind: RigKind): readonly number[] {
   return CLASSES[kind].map((feet) => feet * FOOT);

@@ -1,4 +1,4 @@
-import { compareDates, dateOfDay, dayNumber, daysBetween, readDate, type IsoDate } from "./dates";
+import { addDays, compareDates, dateOfDay, dayNumber, daysBetween, readDate, type IsoDate } from "./dates";
 
 /** The nights from `arrive` up to `depart`, not including it: the departure day's night is free for the next arrival. */
 export interface Nights {
@@ -72,6 +72,16 @@ export function overlaps(a: Nights, b: Nights): boolean {
 export function sharedNights(a: Nights, b: Nights): Nights | null {
   if (!overlaps(a, b)) return null;
   return { arrive: a.arrive > b.arrive ? a.arrive : b.arrive, depart: a.depart < b.depart ? a.depart : b.depart };
+}
+
+/** The nights that `after` adds to a stay: before and after where it grows, else as many at its end as it is longer. */
+export function addedNights(before: Nights, after: Nights): Nights[] {
+  if (after.arrive <= before.arrive && after.depart >= before.depart) {
+    const [early, late] = [{ arrive: after.arrive, depart: before.arrive }, { arrive: before.depart, depart: after.depart }];
+    return [early, late].filter(({ arrive, depart }) => arrive < depart);
+  }
+  const more = countNights(after) - countNights(before);
+  return more > 0 ? [{ arrive: addDays(after.depart, -more), depart: after.depart }] : [];
 }
 
 /** What is left of `span` without `taken`, as runs that neither overlap nor touch, in order. `taken` may come in any order and overlap. */

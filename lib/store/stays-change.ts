@@ -1,5 +1,5 @@
 import type { Rig } from "@/lib/rig";
-import { addDays, countNights, judgeChange, judgeGuest, judgeNewNights, occupies, totalOf, type FitOverride, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
+import { addedNights, countNights, judgeChange, judgeGuest, judgeNewNights, occupies, totalOf, type FitOverride, type Guest, type Minor, type Nights, type StayFault } from "@/lib/stays";
 import { StayRefused } from "./errors";
 import type { Prisma } from "./generated/client";
 import { queueMail } from "./mail";
@@ -142,13 +142,4 @@ export async function offersForMore(at: StayTransaction, { stay, siteRow }: Stay
   const differs = accepts !== undefined && totalOf(offers.map(({ quote }) => quote)) !== accepts;
   if (differs) refuse(offers.map(({ quote }) => ({ code: "price", quote })));
   return offers;
-}
-
-function addedNights(before: Nights, after: Nights): Nights[] {
-  if (after.arrive <= before.arrive && after.depart >= before.depart) {
-    const [early, late] = [{ arrive: after.arrive, depart: before.arrive }, { arrive: before.depart, depart: after.depart }];
-    return [early, late].filter(({ arrive, depart }) => arrive < depart);
-  }
-  const more = countNights(after) - countNights(before);
-  return more > 0 ? [{ arrive: addDays(after.depart, -more), depart: after.depart }] : [];
 }

@@ -1,5 +1,5 @@
 import { parseLength, type Units } from "@/lib/measure";
-import { typicalKinds, typicalRig, usualLengthOf, type RigKind } from "@/lib/rig/typical";
+import { typicalKinds, typicalLengths, typicalRig, usualLengthOf, type RigKind } from "@/lib/rig/typical";
 import type { Rig } from "@/lib/rig";
 import type { KeptRig } from "@/lib/store/rigs";
 import { catalogueOf } from "@/lib/wording";
@@ -24,10 +24,8 @@ export function startOf(params: Params, kept: readonly KeptRig[], units: Units):
   return { base: typicalRig(kind, lengthIn(params, units) ?? usualLengthOf(kind)), name: catalogueOf().things.rigKinds[kind], kind, query: { kind } };
 }
 
-/** Shorter or longer than this no typical rig is made: the field says what is wrong. Millimetres. */
-const SHORTEST = 2500, LONGEST = 20_000;
-
+/** What no such rig is as long as makes none: the field says what is wrong. */
 function lengthIn(params: Params, units: Units): number | null {
   const parsed = parseLength(typed(params.length) ?? "", units === "metric" ? "m" : "ft");
-  return parsed.ok && parsed.mm >= SHORTEST && parsed.mm <= LONGEST ? parsed.mm : null;
+  return parsed.ok && parsed.mm >= typicalLengths.shortest && parsed.mm <= typicalLengths.longest ? parsed.mm : null;
 }

@@ -1,5 +1,5 @@
 import { parseLength, type LengthFault, type Units } from "@/lib/measure";
-import type { typicalKinds } from "@/lib/rig/typical";
+import { typicalLengths, type typicalKinds } from "@/lib/rig/typical";
 
 /** The kinds that a caller's words are told apart by. */
 export type CalledKind = (typeof typicalKinds)[number];
@@ -23,9 +23,6 @@ export type CallFault =
 
 export type ReadCall = { readonly ok: true; readonly call: Call } | { readonly ok: false; readonly faults: readonly CallFault[] };
 
-/** Shorter or longer than this nothing is towed or driven to a site. Millimetres. */
-const SHORTEST = 2_500, LONGEST = 20_000;
-
 /**
  * Reads a kind and a length in either order: "tt 31", "31 ft travel trailer", "class c 28' 6\"", "fw33". A number
  * without a unit counts in feet, or meters where those are the reader's. Tells every fault at once.
@@ -37,7 +34,7 @@ export function readCall(text: string, units: Units): ReadCall {
   else if (kinds.length === 0) faults.push(vague ? { code: "kind-vague", ...vague } : { code: "kind-missing" });
   const length = parseLength(rest, units === "metric" ? "m" : "ft");
   if (!length.ok) faults.push({ code: "length", fault: length.fault, text: rest });
-  else if (length.mm < SHORTEST || length.mm > LONGEST) faults.push({ code: length.mm < SHORTEST ? "short" : "long", overall: length.mm });
+  else if (length.mm < typicalLengths.shortest || length.mm > typicalLengths.longest) faults.push({ code: length.mm < typicalLengths.shortest ? "short" : "long", overall: length.mm });
   return faults.length === 0 && length.ok ? { ok: true, call: { kind: kinds[0]!, overall: length.mm } } : { ok: false, faults };
 }
 

@@ -1,5 +1,6 @@
 import type { Fault, FileRead, ImportPlan, RecordChange } from "@/lib/exchange";
 import type { Numbers } from "../format";
+import { stayFaults, stayWords } from "./inventory-stays";
 import { count, list } from "./text";
 
 /** Handing the inventory out and reading it in: the page, and the command line. */
@@ -8,7 +9,7 @@ const megabytes = (bytes: number) => `${Math.round(bytes / 100_000) / 10} MB`;
 const quoted = (text: string | undefined) => `“${text ?? ""}”`;
 
 const whats: Readonly<Record<NonNullable<FileRead["what"]>, string>> = {
-  sites: "sites", obstacles: "obstacles", hookups: "hookups", parking: "parking stalls", rigs: "rigs", "rig-supports": "tires and jacks of rigs", "rig-parts": "parts of rigs", "rig-inlets": "inlets of rigs", "rig-loads": "electric loads of rigs",
+  sites: "sites", obstacles: "obstacles", hookups: "hookups", parking: "parking stalls", rigs: "rigs", "rig-supports": "tires and jacks of rigs", "rig-parts": "parts of rigs", "rig-inlets": "inlets of rigs", "rig-loads": "electric loads of rigs", stays: "stays",
   "json-sites": "sites, whole records", "json-rigs": "rigs, whole records", "json-park": "the park’s file", map: "a map",
 };
 
@@ -20,7 +21,7 @@ const sentences: Readonly<Record<Fault["code"], (fault: Fault) => string>> = {
   nul: () => "The file holds NUL characters, so it is no table or record. Save it as “CSV UTF-8” and send it again.",
   packed: () => "This is a workbook or a packed file. Save each sheet as “CSV UTF-8”, or unpack it, and send those.",
   "unknown-file": () => "This JSON is no list of sites, no list of rigs, no park and no map.",
-  "unknown-table": () => "It is not clear which table this is. Name the file sites.csv, obstacles.csv, hookups.csv, parking.csv or rigs.csv, or use the headers of an export.",
+  "unknown-table": () => "It is not clear which table this is. Name the file sites.csv, obstacles.csv, hookups.csv, parking.csv, rigs.csv or stays.csv, or use the headers of an export.",
   "no-header": () => "There is no row with headers.",
   "twice-table": ({ given }) => `Another file of this upload is the table ${given} already. Send one of the two.`,
   "too-many-rows": ({ count: most }) => `More than ${(most ?? 0).toLocaleString("en-US")} rows. Split the table.`,
@@ -59,6 +60,7 @@ const sentences: Readonly<Record<Fault["code"], (fault: Fault) => string>> = {
   "far-away": () => "It lies more than 20 km from the park. Are longitude and latitude the wrong way round?",
   "no-place": ({ given }) => `${quoted(given)} has no place on the park’s map, so nothing of it can be placed. Send its point too, or set east, north and bearing in sites.csv.`,
   "many-parts": () => "It has several parts. Draw it as one, or as several features.",
+  ...stayFaults,
 };
 
 /** Where in a file: "row 12, “max length (ft)”". */
@@ -118,7 +120,7 @@ export const inventory = {
     keep: "stays as it is",
     remove: "is taken out",
     removeAbout: "Sites that a list of sites leaves out go out of use. Obstacles, hookups and stalls that their list leaves out of a site are deleted.",
-    go: "Show what it would do",
+    go: "Show what it would do", sending: "Sending the files …",
     none: "Choose at least one file.",
     tooLarge: (most: string) => `These files are larger than ${most} together. Send fewer at a time, or use the command line.`,
     tooMany: (most: number) => `More than ${most} files. Send fewer at a time.`,
@@ -165,7 +167,16 @@ export const inventory = {
     staysDesk: "The desk is given this list when the files are read in. Nobody is moved.",
     why: "Why, for the record", whyHelp: "Optional. It stands beside each site’s change.",
     go: "Read it in", giveUp: "Forget these files",
-    working: "Reading in. Leave this page open; all of it is saved at once, or nothing.",
+    looking: "Looking through the files. Thousands of sites take some seconds.",
+    weighing: "Working out which stays to come would no longer fit, or begin to …",
+    bar: "Reading in",
+    working: "Looking through the files once more …",
+    progress: (done: number, of: number) => `${done.toLocaleString("en-US")} of ${count(of, "site", "sites")} written.${done >= of ? " Finishing …" : ""}`,
+    leave: "None of it counts before all of it is saved. You may leave this page: it goes on, and this page says later what came of it.",
+    lost: "The connection broke off. The files may still be on their way in: look what came of it before you press the button again.",
+    look: "Look what came of it",
+    going: "These files are being read in now. When all of it is saved, this page says so.",
+    goingLook: "Look again",
     changedSince: "The park was changed since you looked. This is what the files would do now.",
     stale: "Somebody changed one of these sites at the same moment. Nothing was saved. Look again and press the button again.",
     inUse: (sites: readonly string[]) => `Nothing was saved: ${list(sites)} cannot be taken out of use while stays or closures are on ${sites.length === 1 ? "it" : "them"}.`,
@@ -179,6 +190,7 @@ export const inventory = {
   outcome: ({ sites, rigs, park }: { readonly sites: Counts; readonly rigs: Counts; readonly park: boolean }) => `${[tallied(sites, "Site", "Sites"), tallied(rigs, "Rig", "Rigs"), park ? "The park’s file changed" : null].filter((part) => part !== null).join(". ") || "Nothing changed"}.`,
   fault: (fault: Fault) => sentences[fault.code](fault),
   place: placeOf,
+  stayWords,
   what: (what: FileRead["what"]) => (what === null ? "" : whats[what]),
   tallied,
 };

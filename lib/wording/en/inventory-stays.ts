@@ -1,0 +1,67 @@
+import type { Fault, FaultCode, Occupant, StayAdded, StayChanged } from "@/lib/exchange";
+import { stays } from "./stays";
+import { count } from "./text";
+
+/** Stays that come in as a table: what is wrong with its cells, and what it would do. */
+
+type StayFaultCode = Extract<FaultCode, "date-order" | "short-year" | "no-such-day" | "no-stay" | "stay-fixed" | "stay-begins" | "site-left" | "column-needed" | "cell-needed" | "rig-length" | "rig-differs" | "stay" | "nights-taken">;
+
+const quoted = (text: string | undefined) => `“${text ?? ""}”`;
+const nameOf = (column: string | undefined) => (column ?? "arrive").replace(/\s*[([].*$/, "");
+
+/** Both ways out of a date that says its parts in an order nobody named. */
+function unordered({ given, need, column, count: cells = 1 }: Fault): string {
+  const [first, second] = (need ?? "").split(" or ");
+  if (need !== undefined && second === undefined && /^[a-z]\W/.test(first ?? "")) return `${quoted(given)} does not go with the order ${need} in the header.`;
+  const readings = second ? `${quoted(given)} may be ${first} or ${second}.` : `${quoted(given)} is not written as 2027-07-04.`;
+  const others = cells > 1 ? ` ${count(cells, "date", "dates")} in this column ${cells === 1 ? "is" : "are"} like it.` : "";
+  return `${readings}${others} Say the order in the header, such as ${nameOf(column)} (m/d/y) or ${nameOf(column)} (d/m/y), or write dates as 2027-07-04.`;
+}
+
+function whoHas(by: Occupant | undefined): string {
+  switch (by?.kind) {
+    case "stay": return `stay ${by.reference}`;
+    case "hold": return "a guest who is filling in the form just now";
+    case "closure": return `a closure: ${by.reason}`;
+    case "row": return `row ${by.row} of this table`;
+    case undefined: return "somebody";
+  }
+}
+
+export const stayFaults: Readonly<Record<StayFaultCode, (fault: Fault) => string>> = {
+  "date-order": unordered,
+  "short-year": ({ given }) => `${quoted(given)} has a year of two digits. Write all four.`,
+  "no-such-day": ({ given, need }) => `${quoted(given)} is no day of the calendar${need ? `, read in the order ${need}` : ""}, from 2000 to 2199.`,
+  "no-stay": ({ given }) => `There is no stay ${quoted(given)}. Leave the cell empty for a new stay: it gets its reference here.`,
+  "stay-fixed": ({ given, need }) => `${quoted(given)} is not the ${need} of this stay. That is changed on the stay’s own page, at the desk.`,
+  "stay-begins": ({ given }) => `A new stay is booked or requested, not ${quoted(given)}.`,
+  "site-left": ({ given }) => `The stay is on ${given}. Name that site or another: a stay is never taken off its site here.`,
+  "column-needed": ({ need }) => `The column ${quoted(need)} is missing. A new stay needs it.`,
+  "cell-needed": () => "It is empty. A stay needs it.",
+  "rig-length": ({ given }) => `${quoted(given)} is no length of a rig. From 8 ft 3 in to 65 ft (2.5 to 20 m), hitch included.`,
+  "rig-differs": ({ given, need }) => `${quoted(given)} is not what the rig ${need} is. Leave this cell or the rig empty.`,
+  stay: ({ rule }) => (rule ? stays.fault(rule) : ""),
+  "nights-taken": ({ given, by, nights }) => `Site ${given} is taken${nights ? ` from ${stays.day(nights.arrive)} to ${stays.day(nights.depart)}` : ""} by ${whoHas(by)}.`,
+};
+
+const columnNames: Readonly<Record<string, string>> = { arrive: "arrival", depart: "departure" };
+const said = (text: string) => text || "none";
+
+/** What the page and the command line say of stays that would come in. */
+export const stayWords = {
+  /** "Ada Quill: Fri, Jul 2 to Sun, Jul 4, 2027 (2 nights), site a01". */
+  added: ({ guest, nights, site, state }: Pick<StayAdded, "guest" | "nights" | "site" | "state">) => `${guest.name}: ${stays.span(nights)}, ${site === null ? "any site that fits" : `site ${site}`}${state === "requested" ? ", requested" : ""}`,
+  changed: ({ guest, reference }: Pick<StayChanged, "guest" | "reference">) => (guest ? `${guest.name}, ${reference}` : reference),
+  change: ({ column, before, after }: StayChanged["changes"][number]) => `${columnNames[column] ?? column}: ${said(before)} → ${said(after)}`,
+  fits: {
+    title: "Whether the rigs fit their sites",
+    none: (asked: number) => (asked === 0 ? "No stay here asks for a site of its own." : `${count(asked, "stay", "stays")} on a site of their own looked at. Each rig fits.`),
+    lead: (poor: number, asked: number) => `Of ${count(asked, "stay", "stays")} on a site of their own, ${count(poor, "does", "do")} not simply fit. ${poor === 1 ? "It is" : "They are"} read in all the same.`,
+    line: (row: number, who: string, site: string, verdict: string, reason: string | null) => `Row ${row}, ${who}, site ${site}: ${verdict.charAt(0).toLowerCase()}${verdict.slice(1)}.${reason ? ` ${reason}` : ""}`,
+    rest: (n: number) => `${count(n, "stay was", "stays were")} not worked out in time.`,
+    desk: "Stays that do not fit are listed for the desk as soon as they are read in and worked out, until they are moved or somebody has seen them.",
+    working: "Working out whether the rigs fit their sites …",
+  },
+  noMail: "No mail goes out for stays that are read in. Prices are the park’s of today.",
+  whyNeeded: "Needed here: a guest is taken off the site that they chose.",
+} as const;
