@@ -84,8 +84,7 @@ function CardDocument({ card, text, elevations }: Sheet) {
             <Text style={styles.park}>{card.park}</Text>
             <Text style={styles.h1}>{text.title}</Text>
             <Text>{words.lead}</Text>
-            {text.before !== null && <Text style={styles.rule}>{unbroken(text.before)}</Text>}
-            <Text style={styles.rule}>{words.stopRule}</Text>
+            <Text style={styles.rule}>{text.before !== null && `${unbroken(text.before)}\n`}{words.stopRule}</Text>
           </View>
           {card.address !== null && <Qr address={card.address} />}
         </View>
@@ -121,12 +120,12 @@ function Ways({ card: { site, rig, result, units, way }, text }: Omit<Sheet, "el
     <View style={styles.ways} wrap={false}>
       <View style={styles.half}>
         <Text style={[styles.h2, { marginTop: 0 }]}>{words.wayTitle}</Text>
-        {text.way.map((line) => <Text key={line} style={styles.line}>{unbroken(line)}</Text>)}
+        {text.way.filter((line) => line !== text.before).map((line) => <Text key={line} style={styles.line}>{unbroken(line)}</Text>)}
         {shown && <Text style={[styles.small, styles.line]}>{words.wayKey}</Text>}
         <Text style={[styles.small, styles.line]}>{words.planKey}</Text>
       </View>
       {shown && <View><Text style={styles.name}>{words.wayDrawn}</Text><WayPlanDrawing picture={drawWayPlan(site, shown)} units={units} room={[200, 225]} gap={numbersFor(units).spare(shown.gap.gap ?? 0)} /></View>}
-      <View><Text style={styles.name}>{words.stopDrawn}</Text><PlanDrawing picture={drawPlan(site, rig, result)} units={units} room={[shown ? 165 : 240, 225]} /></View>
+      <View><Text style={styles.name}>{words.stopDrawn}</Text><PlanDrawing picture={drawPlan(site, rig, result)} units={units} room={shown ? [165, 225] : [240, text.before === null ? 225 : 190]} /></View>
     </View>
   );
 }
