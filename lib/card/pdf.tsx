@@ -120,7 +120,7 @@ function Ways({ card: { site, rig, result, units, way }, text }: Omit<Sheet, "el
     <View style={styles.ways} wrap={false}>
       <View style={styles.half}>
         <Text style={[styles.h2, { marginTop: 0 }]}>{words.wayTitle}</Text>
-        {text.way.filter((line) => line !== text.before).map((line) => <Text key={line} style={styles.line}>{unbroken(line)}</Text>)}
+        {text.way.map((line) => <Text key={line} style={styles.line}>{unbroken(line)}</Text>)}
         {shown && <Text style={[styles.small, styles.line]}>{words.wayKey}</Text>}
         <Text style={[styles.small, styles.line]}>{words.planKey}</Text>
       </View>
