@@ -56,3 +56,13 @@ test("what is measured with no signal is kept, survives a reload, and is sent on
   await expect(page.getByText("On record: 2.4%")).toBeVisible();
   await expect(page.getByText("All sent.")).toBeVisible();
 });
+
+test("a manager sees how far each loop is, drawn and told, and what is due", async ({ page }) => {
+  await page.goto("/manage/survey");
+  // Loop E has four sites that were surveyed; nobody has measured loop A with a tape.
+  await expect(page.getByRole("img", { name: /^Loop A: 0 measured, \d+ guesses, \d+ missing\.$/ })).toBeVisible();
+  await expect(page.getByRole("img", { name: /^Loop E: [1-9]\d* measured, / })).toBeVisible();
+  await expect(page.getByRole("region", { name: "How far each loop is" }).getByRole("link", { name: "Loop E" })).toHaveAttribute("href", "#loop-E");
+  await expectAccessible(page);
+  await expectNoSideways(page);
+});

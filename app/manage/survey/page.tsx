@@ -9,6 +9,7 @@ import { dueOn, progressOf, progressOfLoop, type Due } from "@/lib/survey";
 import { surveyWalk as words } from "@/lib/wording/en/survey-walk";
 import { dateOf } from "../age";
 import { nameOf } from "./[id]/naming";
+import { ProgressBar } from "./progress-bar";
 import styles from "./survey.module.css";
 
 export const metadata: Metadata = { title: words.title };
@@ -29,6 +30,7 @@ export default async function SurveyPage() {
       <h1>{words.title}</h1>
       <p className={styles.lead}>{words.lead} <Link href="/manage/survey/sheet" prefetch={false}>{words.sheets}</Link></p>
       <DueList due={dueOn(sites, dateOf(soon))} sites={sites} today={dateOf(new Date())} />
+      <Overview loops={loops} sites={sites} />
       {loops.map((loop) => <Loop key={loop} loop={loop} sites={sites.filter((site) => (site.loop ?? null) === loop)} drafts={drafts} />)}
     </main>
   );
@@ -36,6 +38,26 @@ export default async function SurveyPage() {
 
 /** What falls due within so many days is listed too. */
 const AHEAD = 30;
+
+function Overview({ loops, sites }: { readonly loops: readonly (string | null)[]; readonly sites: readonly Site[] }) {
+  return (
+    <section aria-labelledby="overview">
+      <h2 id="overview">{words.overview.title}</h2>
+      <p>{words.overview.key}</p>
+      <dl className={styles.overview}>
+        {loops.map((loop) => {
+          const counts = progressOfLoop(sites.filter((site) => (site.loop ?? null) === loop)), name = words.loop(loop);
+          return (
+            <div key={loop}>
+              <dt><a href={`#loop-${loop}`}>{name}</a></dt>
+              <dd><ProgressBar counts={counts} name={name} /><span>{words.overview.counts(counts.measured, counts.measured + counts.guessed + counts.missing, counts.missing)}</span></dd>
+            </div>
+          );
+        })}
+      </dl>
+    </section>
+  );
+}
 
 function Loop({ loop, sites, drafts }: { readonly loop: string | null; readonly sites: readonly Site[]; readonly drafts: ReadonlyMap<string, string> }) {
   const all = progressOfLoop(sites), total = all.measured + all.guessed + all.missing;

@@ -8,6 +8,12 @@ export const surveyWalk = {
   lead: "What of each site was measured, what is a guess, and what is missing. Open a site on your phone and walk it with a tape.",
   sheets: "Print field sheets for paper",
   loop: (id: string | null) => (id === null ? "Sites in no loop" : `Loop ${id}`),
+  overview: {
+    title: "How far each loop is",
+    key: "Solid: measured. Hatched: a guess. Open: missing.",
+    counts: (measured: number, total: number, missing: number) => `${measured} of ${total} measured${missing > 0 ? `, ${missing} missing` : ""}`,
+    picture: (loop: string, measured: number, guessed: number, missing: number) => `${loop}: ${measured} measured, ${count(guessed, "guess", "guesses")}, ${missing} missing.`,
+  },
   columns: { site: "Site", measured: "Measured", guessed: "Guessed", missing: "Missing", due: "Due", open: "Not saved yet" },
   openSurvey: "Look at it and save",
   none: "none",
