@@ -28,6 +28,9 @@ could not.`;
 
 class Refusal extends Error {}
 
+/** A terminal's sign for: what stands on this line is gone (ECMA-48, EL). */
+const LINE_ERASED = "\u001b[K";
+
 /** So many lines of changes are printed; the rest is counted. */
 const MOST_LINES = 200;
 
@@ -93,7 +96,17 @@ async function importFrom(actor: Manager, paths: readonly string[], missing: Mis
   }
   if (dryRun) return printPlan(plan, inventory);
   if (plan.sites.length + plan.rigs.length === 0 && !plan.park) return console.log(words.preview.nothing);
-  console.log(words.outcome(await applyImport(actor, plan, why)));
+  const outcome = await applyImport(actor, plan, why, { onProgress: tellProgress }).finally(endProgress);
+  console.log(words.outcome(outcome));
+}
+
+/** On one line, written over again: where nobody watches, as in a file, it would only be noise. */
+function tellProgress(done: number, of: number): void {
+  if (process.stderr.isTTY) process.stderr.write(`\r${LINE_ERASED}${words.preview.progress(done, of)}`);
+}
+
+function endProgress(): void {
+  if (process.stderr.isTTY) process.stderr.write(`\r${LINE_ERASED}`);
 }
 
 /** The files named, and those of the folders named that could be read. What a folder holds of stays is not the inventory's. */

@@ -1,15 +1,10 @@
 "use server";
 
 import { redirect } from "next/navigation";
-import { RankingStopped } from "@/lib/jobs/fit-pool";
-import { planUpload } from "@/lib/jobs/plan-upload";
-import { StoreError } from "@/lib/store/errors";
-import { applyImport, readInventory, saveOrigin } from "@/lib/store/inventory";
-import { dropUpload, getUpload, settleUpload } from "@/lib/store/inventory-uploads";
-import { log } from "@/lib/store/log";
-import { SitesInUse } from "@/lib/store/site-changes";
+import { saveOrigin } from "@/lib/store/inventory";
+import { dropUpload } from "@/lib/store/inventory-uploads";
 import { requireManager } from "../../staff-session";
-import { digestOf } from "./digest";
+import { readIn } from "./read-in";
 import { readOriginForm } from "./read-origin-form";
 
 /** Saves where the park's map lies; what cannot be read goes back into the form, with what is wrong with it. */
@@ -21,20 +16,10 @@ export async function saveOriginAction(form: FormData): Promise<void> {
   redirect("/manage/inventory?where=saved#where");
 }
 
-/** Reads an upload in, if it still does what was looked at. */
-export async function readInAction(id: string, seen: string, form: FormData): Promise<void> {
+/** Reads an upload in, if it still does what was looked at: for those without script, who get the answer when it is done. */
+export async function readInAction(id: string, form: FormData): Promise<void> {
   const { actor } = await requireManager();
-  const here = `/manage/inventory/files/${encodeURIComponent(id)}`, upload = await getUpload(actor, id);
-  if (!upload || upload.outcome) redirect(here);
-  let said: string | null = null;
-  try {
-    const plan = await planUpload(upload.files, await readInventory(actor), upload.missing);
-    if (plan.faultCount > 0 || digestOf(plan) !== seen) said = "changed";
-    else await applyImport(actor, plan, String(form.get("why") ?? "").slice(0, 300), { also: (at, outcome) => settleUpload(at, id, outcome) });
-  } catch (error) {
-    said = reasonOf(error);
-  }
-  redirect(said === null ? here : `${here}?${new URLSearchParams(said.startsWith("in-use ") ? { said: "in-use", sites: said.slice(7) } : { said })}`);
+  redirect(await readIn(actor, { id, seen: String(form.get("seen") ?? ""), why: String(form.get("why") ?? "") }));
 }
 
 /** Forgets the files. */
@@ -42,12 +27,4 @@ export async function dropUploadAction(id: string): Promise<void> {
   const { actor } = await requireManager();
   await dropUpload(actor, id);
   redirect("/manage/inventory#in");
-}
-
-function reasonOf(error: unknown): string {
-  if (error instanceof SitesInUse) return `in-use ${error.sites.slice(0, 20).map(({ siteId }) => siteId).join(", ")}`;
-  if (error instanceof StoreError && error.kind === "stale") return "stale";
-  if (error instanceof RankingStopped) return error.why === "busy" ? "busy" : "slow";
-  log.error({ err: error }, "files could not be read in");
-  return "failed";
 }

@@ -6,6 +6,7 @@ import { listImports } from "@/lib/store/inventory-uploads";
 import { getPark } from "@/lib/store/parks";
 import { catalogueOf } from "@/lib/wording";
 import { inventory as words } from "@/lib/wording/en/inventory";
+import { Busy } from "../../components/rig-form/busy";
 import { one, type Params } from "../../components/rig-form/params";
 import { requireManager } from "../../staff-session";
 import { saveOriginAction } from "./actions";
@@ -87,7 +88,7 @@ function ReadIn({ fault }: { readonly fault: string | null }) {
           <label><input type="radio" name="missing" value="remove" aria-describedby="remove-about" />{said.remove}</label>
           <p id="remove-about" className={styles.soft}>{said.removeAbout}</p>
         </fieldset>
-        <button type="submit" className={styles.strong}>{said.go}</button>
+        <Busy className={styles.strong} label={said.go} busy={said.sending} />
       </form>
     </section>
   );

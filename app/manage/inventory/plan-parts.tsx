@@ -44,7 +44,7 @@ function Group({ what, records, numbers }: { readonly what: RecordPlan["what"]; 
   const rest = records.length > most.records && <p>{preview.moreRecords(records.length - most.records)}</p>, shown = records.slice(0, most.records);
   return (
     <details className={styles.group} open={records.length <= 20 || undefined}>
-      <summary>{preview.whats[what]} ({records.length})</summary>
+      <summary>{preview.whats[what]} ({records.length.toLocaleString("en-US")})</summary>
       {what === "changed" ? (
         <dl className={styles.changed}>
           {shown.map(({ id, label, changes }) => (

@@ -1,3 +1,4 @@
+import type { ReactElement } from "react";
 import type { ImportPlan, Json } from "@/lib/exchange";
 import { turns } from "@/lib/insight";
 import { RankingStopped } from "@/lib/jobs/fit-pool";
@@ -19,14 +20,9 @@ const { preview } = words;
 const PATIENCE = 6_000;
 
 /** The stays to come that would no longer fit, or begin to, with these files. */
-export async function StayEffects({ actor, plan }: { readonly actor: StaffActor; readonly plan: ImportPlan }) {
+export async function stayEffects(actor: StaffActor, plan: ImportPlan): Promise<ReactElement> {
   const found = await weigh(actor, plan);
-  return (
-    <section aria-labelledby="stays">
-      <h2 id="stays">{preview.stays}</h2>
-      {!found ? <p className={styles.warning}>{preview.staysOpen}</p> : <Found {...found} />}
-    </section>
-  );
+  return found ? <Found {...found} /> : <p className={styles.warning}>{preview.staysOpen}</p>;
 }
 
 interface FoundEffects {

@@ -8,5 +8,5 @@ export function cap(text: string): string {
 }
 
 export function count(n: number, one: string, many: string): string {
-  return `${n} ${n === 1 ? one : many}`;
+  return `${n.toLocaleString("en-US")} ${n === 1 ? one : many}`;
 }

@@ -1,10 +1,12 @@
 import type { Metadata } from "next";
+import type { ReactElement, ReactNode } from "react";
 import type { ImportPlan } from "@/lib/exchange";
 import { RankingStopped } from "@/lib/jobs/fit-pool";
 import { planUpload } from "@/lib/jobs/plan-upload";
+import type { Units } from "@/lib/measure";
 import { getStayContext } from "@/lib/store/park-settings";
 import { readInventory } from "@/lib/store/inventory";
-import { getUpload, type Upload } from "@/lib/store/inventory-uploads";
+import { getUpload, isBeingReadIn, type Upload } from "@/lib/store/inventory-uploads";
 import { getPark } from "@/lib/store/parks";
 import { catalogueOf, numbersFor } from "@/lib/wording";
 import { inventory as words } from "@/lib/wording/en/inventory";
@@ -14,9 +16,11 @@ import { dropUploadAction, readInAction } from "../../actions";
 import { digestOf } from "../../digest";
 import { FaultTable } from "../../fault-table";
 import styles from "../../inventory.module.css";
+import { Soon } from "../../../soon";
 import { FilesRead, RecordChanges } from "../../plan-parts";
-import { ReadInButton } from "../../read-in-button";
-import { StayEffects } from "../../stay-effects";
+import { LookAgain } from "../../look-again";
+import { ReadInForm } from "../../read-in-form";
+import { stayEffects } from "../../stay-effects";
 
 const { accounts: { moment } } = catalogueOf();
 const { preview } = words;
@@ -38,7 +42,7 @@ export default async function UploadPage({ params, searchParams }: PageProps) {
       <p className={styles.back}><a href="/manage/inventory">{preview.back}</a></p>
       <h1>{preview.title}</h1>
       <Said asked={asked} />
-      {!upload ? <p role="alert" className={styles.warning}>{preview.gone}</p> : upload.outcome ? <Done upload={upload} /> : <Planned actor={actor} upload={upload} units={park?.units ?? "ft-in"} />}
+      <What asked={asked} actor={actor} upload={upload} units={park?.units ?? "ft-in"} />
     </main>
   );
 }
@@ -58,11 +62,39 @@ async function Done({ upload: { outcome, by, at } }: { readonly upload: Upload }
   );
 }
 
-async function Planned({ actor, upload, units }: { readonly actor: StaffActor; readonly upload: Upload; readonly units: "ft-in" | "metric" }) {
+interface WhatProps {
+  readonly asked: Params;
+  readonly actor: StaffActor;
+  readonly upload: Upload | null;
+  readonly units: Units;
+}
+
+/** Thousands of sites take seconds to look through: the page says so at once, and what is found follows. Who has no script waits for the whole of it. */
+async function What({ asked, actor, upload, units }: WhatProps) {
+  if (!upload) return <p role="alert" className={styles.warning}>{preview.gone}</p>;
+  if (upload.outcome) return <Done upload={upload} />;
+  if (await isBeingReadIn(actor, upload.id)) return <Going />;
+  const here = hereOf(upload), patient = one(asked.patient) !== undefined, said = one(asked.said);
+  const whole = `${here}?${new URLSearchParams({ ...(said === undefined ? {} : { said }), patient: "yes" }).toString()}`;
+  const soon = (work: Promise<ReactElement>, words: string) => (patient ? work : <Soon work={work} waiting={<Looking words={words} whole={whole} />} />);
+  return soon(planned(actor, upload, units, soon), preview.looking);
+}
+
+function Looking({ words: sentence, whole }: { readonly words: string; readonly whole: string }) {
+  return (
+    <div role="status" className={styles.looking}>
+      <progress aria-label={sentence} />
+      <p>{sentence}</p>
+      <noscript><meta httpEquiv="refresh" content={`0;url=${whole}`} /></noscript>
+    </div>
+  );
+}
+
+async function planned(actor: StaffActor, upload: Upload, units: Units, soon: (work: Promise<ReactElement>, words: string) => ReactNode): Promise<ReactElement> {
   const plan = await planOf(actor, upload);
   if (typeof plan === "string") return <><p role="alert" className={styles.warning}>{plan}</p><GiveUp id={upload.id} /></>;
   if (plan.faultCount > 0) return <><FaultTable plan={plan} /><FilesRead files={plan.files} /><GiveUp id={upload.id} /></>;
-  const nothing = plan.sites.length + plan.rigs.length === 0 && !plan.park, n = numbersFor(units);
+  const nothing = plan.sites.length + plan.rigs.length === 0 && !plan.park, n = numbersFor(units), here = hereOf(upload);
   return (
     <>
       <FilesRead files={plan.files} />
@@ -72,16 +104,24 @@ async function Planned({ actor, upload, units }: { readonly actor: StaffActor; r
         {nothing ? <p><strong>{preview.nothing}</strong></p> : <RecordChanges plan={plan} numbers={n} />}
         <p className={styles.soft}>{preview.unchanged(plan.unchanged.sites, plan.unchanged.rigs)}</p>
       </section>
-      {plan.sites.length > 0 && <StayEffects actor={actor} plan={plan} />}
-      {!nothing && (
-        <form action={readInAction.bind(null, upload.id, digestOf(plan))} className={styles.readIn}>
-          <div className={styles.field}><label htmlFor="why">{preview.why}</label><p id="why-help" className={styles.soft}>{preview.whyHelp}</p><input id="why" name="why" maxLength={300} autoComplete="off" aria-describedby="why-help" /></div>
-          <ReadInButton label={preview.go} working={preview.working} />
-        </form>
+      {plan.sites.length > 0 && (
+        <section aria-labelledby="stays">
+          <h2 id="stays">{preview.stays}</h2>
+          {soon(stayEffects(actor, plan), preview.weighing)}
+        </section>
       )}
+      {!nothing && <ReadInForm action={readInAction.bind(null, upload.id)} href={`${here}/read-in`} here={here} seen={digestOf(plan)} />}
       <GiveUp id={upload.id} />
     </>
   );
+}
+
+function Going() {
+  return <div role="status" className={styles.said}><p><strong>{preview.going}</strong></p><LookAgain words={preview.goingLook} /></div>;
+}
+
+function hereOf({ id }: Upload): string {
+  return `/manage/inventory/files/${encodeURIComponent(id)}`;
 }
 
 /** The plan; where it could not be made, the sentence that says why. */
