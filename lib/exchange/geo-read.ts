@@ -3,7 +3,8 @@ import type { Json } from "./cells";
 import type { Draft, Drafts } from "./draft";
 import { shorten, type FaultCode, type Faults } from "./faults";
 import { geoFrame, siteFrame, type ParkOrigin, type Position } from "./geo-frame";
-import { carried, placeOf, things, trueBearing, turnedTo, type Thing } from "./geo-write";
+import { grounds, isSingle, listed, shapesOf, single, things, type Listed, type Thing } from "./geo-things";
+import { placeOf, trueBearing, turnedTo } from "./geo-write";
 import { dropAt, putAt, sameJson, valueAt } from "./paths";
 import type { Path } from "./tables";
 
@@ -20,6 +21,8 @@ interface Reading {
   readonly file: string;
   readonly origin: ParkOrigin;
   readonly faults: Faults;
+  /** How many grounds of each site the file has had so far. */
+  readonly grounded: Map<Draft, number>;
 }
 
 /**
@@ -36,9 +39,10 @@ export function readGeoJson(file: string, collection: Json, origin: ParkOrigin |
   if (!Array.isArray(features)) return refuse("not-geojson");
   if (typeof crs === "string" && !/(CRS84|EPSG:+4326)$/i.test(crs)) return refuse("foreign-crs", crs);
   if (!origin) return refuse("no-origin");
-  const reading: Reading = { file, origin, faults }, own = features.flatMap((one: Json, i) => featureOf(reading, one, i + 1));
+  const reading: Reading = { file, origin, faults, grounded: new Map() }, own = features.flatMap((one: Json, i) => featureOf(reading, one, i + 1));
   // A site's own point first: everything else of it is placed by that.
   for (const feature of [...own].sort((a, b) => Number(b.thing === "site") - Number(a.thing === "site"))) place(reading, feature, drafts);
+  for (const [{ after }, count] of reading.grounded) (valueAt(after!, grounds) as Json[]).length = count;
   return features.length - own.length;
 }
 
@@ -57,16 +61,27 @@ function place(reading: Reading, feature: Feature, drafts: Drafts): void {
   const tell = (code: FaultCode, more: { given?: string; need?: string } = {}) => faults.add({ file, row, code, ...more });
   const draft = drafts.open(feature.site, null);
   if (!draft) return tell("no-such-owner", { given: shorten(feature.site) });
-  const read = readGeometry(feature.geometry, SHAPES[thing], origin);
-  if (typeof read === "string") return tell(read, { need: SHAPES[thing].join(", ") });
+  const read = readGeometry(feature.geometry, shapesOf(thing), origin);
+  if (typeof read === "string") return tell(read, { need: shapesOf(thing).join(", ") });
   if (thing === "site") return moveSite(draft, feature, read.points[0]!, origin, file);
   const at = placeOf(draft.after!);
   if (!at) return tell("no-place", { given: shorten(feature.site) });
   const { toSite } = siteFrame(at), points = read.points.map(toSite);
-  if (thing === "obstacle" || thing === "hookup" || thing === "stall") return putThing(reading, draft, feature, read.type, points);
-  const path = OUTLINES[thing];
+  if (thing === "driveable") return putGround(reading, draft, feature, points);
+  if (!isSingle(thing)) return putThing(reading, draft, feature, thing, read.type, points);
+  const { path, fields } = single[thing], around = path.slice(0, -1);
+  draft.marks.push({ path: fields.length > 0 ? around : path, file, row });
+  putShape(draft.after!, path, points, read.type);
+  putFields(draft.after!, around, fields, feature.properties);
+}
+
+/** The first ground of a site that the file has takes the place of the first that is there, and so on. */
+function putGround({ file, grounded }: Reading, draft: Draft, { row }: Feature, points: readonly Point[]): void {
+  const index = grounded.get(draft) ?? 0, path: Path = [...grounds, index];
+  grounded.set(draft, index + 1);
+  if (!Array.isArray(valueAt(draft.after!, grounds))) putAt(draft.after!, grounds, []);
   draft.marks.push({ path, file, row });
-  putShape(draft.after!, path, points, read.type === "Polygon");
+  putShape(draft.after!, path, points, "Polygon");
 }
 
 function moveSite(draft: Draft, { row, properties }: Feature, [east, north]: Point, origin: ParkOrigin, file: string): void {
@@ -80,27 +95,31 @@ function moveSite(draft: Draft, { row, properties }: Feature, [east, north]: Poi
   putAt(draft.after!, ["place", "bearing"], turnedTo(bearing - origin.bearing));
 }
 
-function putThing({ file, faults }: Reading, draft: Draft, { row, thing, properties }: Feature, type: string, points: readonly Point[]): void {
-  const { list, fields } = carried[thing as keyof typeof carried], id = valueAt(properties, ["id"]);
+function putThing({ file, faults }: Reading, draft: Draft, { row, properties }: Feature, thing: Listed, type: string, points: readonly Point[]): void {
+  const { list, fields, shapes } = listed[thing], id = valueAt(properties, ["id"]);
   if (typeof id !== "string" && typeof id !== "number") return faults.add({ file, row, code: "no-id", column: "id" });
-  if (!Array.isArray(valueAt(draft.after!, [list]))) putAt(draft.after!, [list], []);
-  const held = valueAt(draft.after!, [list]) as Json[], found = held.findIndex((one) => String(valueAt(one, ["id"])).trim() === String(id).trim());
-  const index = found >= 0 ? found : held.push({ id: String(id) }) - 1, path: Path = [list, index];
+  if (!Array.isArray(valueAt(draft.after!, list))) putAt(draft.after!, list, []);
+  const held = valueAt(draft.after!, list) as Json[], found = held.findIndex((one) => String(valueAt(one, ["id"])).trim() === String(id).trim());
+  const index = found >= 0 ? found : held.push({ id: String(id) }) - 1, path: Path = [...list, index];
   draft.marks.push({ path, file, row });
-  const [outline, at] = [[...path, "outline"], [...path, "at"]];
-  if (type === "Polygon") putShape(draft.after!, outline, points, true);
-  else putShape(draft.after!, at, points, false, true);
-  const other = type === "Polygon" ? at : outline;
-  if (valueAt(draft.after!, other) !== undefined) dropAt(draft.after!, other);
+  for (const [shape, field] of Object.entries(shapes)) {
+    const own = [...path, field as string];
+    if (shape === type) putShape(draft.after!, own, points, type);
+    else if (valueAt(draft.after!, own) !== undefined) dropAt(draft.after!, own);
+  }
+  putFields(draft.after!, path, fields, properties);
+}
+
+function putFields(record: Json, path: Path, fields: readonly string[], properties: Json): void {
   for (const field of fields) {
     const value = valueAt(properties, [field]);
-    if (value !== undefined && value !== null && !sameJson(value, valueAt(draft.after!, [...path, field]))) putAt(draft.after!, [...path, field], value);
+    if (value !== undefined && value !== null && !sameJson(value, valueAt(record, [...path, field]))) putAt(record, [...path, field], value);
   }
 }
 
 /** Puts a shape in millimetres where none is, or one that differs from it by more than half of one. */
-function putShape(record: Json, path: Path, points: readonly Point[], ring: boolean, single = false): void {
-  const now = valueAt(record, path), held = single ? [now] : now;
+function putShape(record: Json, path: Path, points: readonly Point[], type: string): void {
+  const now = valueAt(record, path), single = type === "Point", ring = type === "Polygon", held = single ? [now] : now;
   const known = Array.isArray(held) && held.every((one: unknown) => Array.isArray(one) && typeof one[0] === "number" && typeof one[1] === "number") ? (held as unknown as Point[]) : null;
   if (known && (ring ? sameRing(known, points) : known.length === points.length && known.every((p, i) => near(p, points[i]!)))) return;
   const rounded = points.map(([x, y]): Json => [whole(x), whole(y)]);
@@ -148,8 +167,3 @@ function whole(mm: number): number {
 const FARTHEST = 20_000_000;
 /** As many corners as an outline may have, and one to close it. */
 const MOST_POSITIONS = 501;
-
-const SHAPES: Readonly<Record<Thing, readonly string[]>> = {
-  site: ["Point"], pad: ["Polygon"], lot: ["Polygon"], "road-edge": ["LineString"], "exit-edge": ["LineString"], stall: ["Polygon"], obstacle: ["Point", "Polygon"], hookup: ["Point"],
-};
-const OUTLINES: Readonly<Record<Exclude<Thing, "site" | "stall" | "obstacle" | "hookup">, Path>> = { pad: ["pad", "outline"], lot: ["lot", "outline"], "road-edge": ["roadEdge"], "exit-edge": ["exitEdge"] };

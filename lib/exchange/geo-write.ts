@@ -1,18 +1,8 @@
 import { signedArea, type Point } from "@/lib/plane";
 import type { Json } from "./cells";
 import { geoFrame, siteFrame, type ParkOrigin, type Position } from "./geo-frame";
+import { grounds, listed, listeds, single, singles, type Shape, type Thing } from "./geo-things";
 import { valueAt } from "./paths";
-
-/** What a feature is of its site; its property `thing`. */
-export const things = ["site", "pad", "lot", "road-edge", "exit-edge", "stall", "obstacle", "hookup"] as const;
-export type Thing = (typeof things)[number];
-
-/** Of each thing: where it stands in the record of its site, and which of its fields go along as properties, as the record has them. */
-export const carried: Readonly<Record<Exclude<Thing, "site" | "pad" | "lot" | "road-edge" | "exit-edge">, { readonly list: string; readonly fields: readonly string[] }>> = {
-  stall: { list: "parking", fields: [] },
-  obstacle: { list: "obstacles", fields: ["kind", "radius", "from", "to", "trunkRadius", "crownRadius", "crownFrom", "crownTo", "removable"] },
-  hookup: { list: "hookups", fields: ["kind", "height", "receptacles", "volts", "pressure", "groundZ", "postRadius", "postHeight"] },
-};
 
 /**
  * The sites as RFC 7946 has it: one feature for each outline, line and point, with the site it is of and what it is. Outer rings run
@@ -53,18 +43,35 @@ function featuresOf(record: Json, site: string, at: (p: Point) => Position, bear
   const feature = (thing: Thing, geometry: Json | null, properties: Readonly<Record<string, Json>> = {}): Json[] => (geometry === null ? [] : [{ type: "Feature", geometry, properties: { site, thing, ...properties } }]);
   return [
     ...feature("site", { type: "Point", coordinates: at([0, 0]) }, { bearing, ...(label === undefined ? {} : { label }), ...(loop === undefined ? {} : { loop }), ...(entry === undefined ? {} : { entry }) }),
-    ...feature("pad", polygon(valueAt(record, ["pad", "outline"]), at)),
-    ...feature("lot", polygon(valueAt(record, ["lot", "outline"]), at)),
-    ...feature("road-edge", lineString(valueAt(record, ["roadEdge"]), at)),
-    ...feature("exit-edge", lineString(valueAt(record, ["exitEdge"]), at)),
-    ...(["stall", "obstacle", "hookup"] as const).flatMap((thing) => {
-      const { list, fields } = carried[thing], held = valueAt(record, [list]);
-      return (Array.isArray(held) ? held : []).flatMap((one: Json) => {
-        const properties = Object.fromEntries(["id", ...fields].flatMap((field) => { const value = valueAt(one, [field]); return value === undefined || value === null ? [] : [[field, value]]; }));
-        return feature(thing, polygon(valueAt(one, ["outline"]), at) ?? pointOf(valueAt(one, ["at"]), at), properties);
+    ...singles.flatMap((thing) => {
+      const { shape, path, fields } = single[thing];
+      return feature(thing, drawn(shape, valueAt(record, path), at), propertiesOf(valueAt(record, path.slice(0, -1)) ?? null, fields));
+    }),
+    ...listAt(record, grounds).flatMap((outline) => feature("driveable", polygon(outline, at))),
+    ...listeds.flatMap((thing) => {
+      const { list, shapes, fields } = listed[thing];
+      return listAt(record, list).flatMap((one) => {
+        const geometry = Object.entries(shapes).map(([shape, field]) => drawn(shape as Shape, valueAt(one, [field as string]), at)).find((made) => made !== null);
+        return feature(thing, geometry ?? null, propertiesOf(one, ["id", ...fields]));
       });
     }),
   ];
+}
+
+function listAt(record: Json, path: readonly (string | number)[]): readonly Json[] {
+  const held = valueAt(record, path);
+  return Array.isArray(held) ? held : [];
+}
+
+function propertiesOf(record: Json, fields: readonly string[]): Record<string, Json> {
+  return Object.fromEntries(fields.flatMap((field) => {
+    const value = valueAt(record, [field]);
+    return value === undefined || value === null ? [] : [[field, value]];
+  }));
+}
+
+function drawn(shape: Shape, held: Json | undefined, at: (p: Point) => Position): Json | null {
+  return shape === "Polygon" ? polygon(held, at) : shape === "LineString" ? lineString(held, at) : pointOf(held, at);
 }
 
 function polygon(held: Json | undefined, at: (p: Point) => Position): Json | null {

@@ -10,7 +10,7 @@ import { decodeText, type ExchangeFile } from "./decode";
 import { Drafts, tellIssues, type Draft } from "./draft";
 import { Faults, type Fault } from "./faults";
 import { readGeoJson } from "./geo-read";
-import { carried } from "./geo-write";
+import { listed } from "./geo-things";
 import { bindHeader, findTable, type BoundHeader } from "./header";
 import { keptSettings, rigEntry, type Inventory } from "./inventory";
 import { readJson } from "./json-text";
@@ -159,11 +159,11 @@ class Planning {
   #readMap(file: string, value: Json): void {
     const foreign = readGeoJson(file, value, readOrigin(this.#park ?? this.inventory.park), this.#sites, this.faults), features = valueAt(value, ["features"]) as readonly Json[];
     this.#files.push({ file, what: "map", rows: Array.isArray(features) ? features.length : 0, columns: [], passed: [], foreign });
-    for (const [thing, { list }] of Object.entries(carried)) if (Array.isArray(features) && features.some((one) => valueAt(one, ["properties", "thing"]) === thing)) this.#lists.add(list);
+    for (const [thing, { list }] of Object.entries(listed)) if (Array.isArray(features) && features.some((one) => valueAt(one, ["properties", "thing"]) === thing)) this.#lists.add(list.join("."));
   }
 
   #remove(): void {
-    for (const name of ["obstacles", "hookups", "parking"]) if (this.#lists.has(name)) for (const draft of this.#sites.all()) keepNamed(draft, name);
+    for (const name of ["obstacles", "hookups", "parking", "approach.heightLimits"]) if (this.#lists.has(name)) for (const draft of this.#sites.all()) keepNamed(draft, name);
     for (const name of ["rig.parts", "rig.electric.loads"]) if (this.#lists.has(name)) for (const draft of this.#rigs.all()) keepNamed(draft, name);
     if (this.#lists.has("sites")) this.#sites.dropOthers();
     if (this.#lists.has("rigs")) this.#rigs.dropOthers();

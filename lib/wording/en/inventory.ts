@@ -106,7 +106,7 @@ export const inventory = {
     lead: "What you take out and read in again changes nothing.",
     json: { name: "Everything, as JSON", about: "Whole records, with the survey, the way in and your own notes. The only form that holds everything." },
     csv: { name: "Tables for a spreadsheet, as CSV", about: "One row for each site, obstacle, hookup, stall or rig. Lengths are in millimeters; you may change the unit in a header and write feet and inches." },
-    map: { name: "A map, as GeoJSON", about: "Outlines and points in longitude and latitude, for a mapping program." },
+    map: { name: "A map, as GeoJSON", about: "Outlines, roads and points in longitude and latitude, for a mapping program." },
     mapMissing: "For a map, say first where the park’s map lies.",
     mapWithout: (ids: readonly string[]) => `Not on the map, since they have no place on it: ${list(ids)}.`,
     stays: { name: "Stays", about: "Every stay with its nights, site and guest, as CSV. It holds people’s names and numbers: keep it safe. It cannot be read in." },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { geoFrame, siteFrame, valueAt, writeInventory, type Json } from "@/lib/exchange";
+import { geoFrame, siteFrame, valueAt, writeInventory, type Inventory, type Json } from "@/lib/exchange";
 import { signedArea, type Point } from "@/lib/plane";
 import { planOf, smallInventory } from "./support";
 
@@ -82,5 +82,38 @@ describe("a map", () => {
     const inventory = { ...smallInventory(), park: { slug: "two-pines", name: "Two Pines" } };
     expect(planOf(inventory, mapOf([pad()])).faults).toMatchObject([{ code: "no-origin" }]);
     expect(writeInventory(inventory, "geojson")).toBeNull();
+  });
+});
+
+describe("the way in on a map", () => {
+  const approach = {
+    road: { centreline: [[-4000, -30_000], [-4000, 30_000]], width: 5500, traffic: "both" }, driveable: [[[-1300, -3000], [10, -1800], [10, 1800], [-1300, 3000]], [[12_000, -1800], [14_000, -1800], [14_000, 1800]]],
+    heightLimits: [{ id: "wire", kind: "wire", across: [[-2000, -9000], [-2000, 9000]], height: 4600 }, { id: "gate", kind: "gate", across: [[-6000, -9000], [-2000, -9000]] }], gradeBreaks: [{ at: -900, change: 4 }],
+  } as unknown as Json;
+  const inventory = (): Inventory => { const small = smallInventory(); return { ...small, sites: small.sites.map(({ record, version }) => ({ version, record: { ...(record as object), approach } as Json })) }; };
+  const drawn = () => (JSON.parse(writeInventory(inventory(), "geojson")![0]!.text) as { features: ReturnType<typeof features> }).features;
+  const of = (thing: string) => drawn().filter(({ properties }) => properties["thing"] === thing);
+
+  it("is drawn as lines and outlines with their widths and heights, and read back as no change", () => {
+    expect(of("road")).toMatchObject([{ geometry: { type: "LineString" }, properties: { site: "a1", width: 5500, traffic: "both" } }]);
+    expect(of("driveable").map(({ geometry }) => geometry.type)).toEqual(["Polygon", "Polygon"]);
+    expect(of("height-limit").map(({ properties }) => [properties["id"], properties["kind"], properties["height"]])).toEqual([["wire", "wire", 4600], ["gate", "gate", undefined]]);
+    expect(planOf(inventory(), mapOf(drawn()))).toMatchObject({ faultCount: 0, sites: [], unchanged: { sites: 1 } });
+  });
+
+  it("is read where the record had none; what a map cannot say is asked for", () => {
+    const plan = planOf(smallInventory(), mapOf([...of("road"), ...of("driveable"), ...of("height-limit")]));
+    expect(plan.faultCount).toBe(0);
+    expect(valueAt(plan.sites[0]!.after!, ["approach"])).toEqual({ ...(approach as object), gradeBreaks: undefined });
+    const [road] = of("road"), bare = { ...road!, properties: { site: "a1", thing: "road" } };
+    expect(planOf(smallInventory(), mapOf([of("driveable")[0], bare])).faults).toMatchObject([{ row: 2, code: "record", at: "width" }]);
+    expect(planOf(smallInventory(), mapOf(of("driveable"))).faults).toMatchObject([{ code: "record" }]);
+  });
+
+  it("has the grounds that the file has, and keeps height limits that it does not name until they are to be taken out", () => {
+    const [first] = of("driveable"), [wire] = of("height-limit");
+    const after = (missing: "keep" | "remove") => planOf(inventory(), mapOf([first, wire]), missing).sites[0]!.after!;
+    expect(valueAt(after("keep"), ["approach", "driveable"])).toEqual([(approach as { driveable: Json[] }).driveable[0]]);
+    expect([(valueAt(after("keep"), ["approach", "heightLimits"]) as Json[]).length, (valueAt(after("remove"), ["approach", "heightLimits"]) as Json[]).length]).toEqual([2, 1]);
   });
 });
