@@ -43,6 +43,8 @@ export interface StayChanged {
   readonly changes: readonly { readonly column: StayColumn; readonly before: string; readonly after: string }[];
   /** It takes the guest off the site that they chose: that needs a reason. */
   readonly leavesChosen: boolean;
+  /** The guest chose the site, and stays on it. */
+  readonly keepsChosen: boolean;
 }
 
 export type StayPlan = StayAdded | StayChanged;
@@ -143,7 +145,7 @@ class StaysPlanning {
     if (rows.faults.count > before) return null;
     const moves = site !== was.site || nights.arrive !== was.nights.arrive || nights.depart !== was.nights.depart;
     if (moves && site !== null && occupies(held.state)) this.#claims.push({ row, claim: { row: row.row, site, nights, stay: held.id } });
-    return { what: "changed", row: row.row, id: held.id, reference: held.reference, base: held.version, before: was, nights, site, guest, note, changes, leavesChosen: held.siteChosen && site !== was.site };
+    return { what: "changed", row: row.row, id: held.id, reference: held.reference, base: held.version, before: was, nights, site, guest, note, changes, leavesChosen: held.siteChosen && site !== was.site, keepsChosen: held.siteChosen && site === was.site };
   }
 
   /** By the desk's own rules: what may be changed in that state, and which nights. */

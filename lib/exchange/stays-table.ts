@@ -2,9 +2,10 @@ import { motorizedKinds, trailerKinds } from "@/lib/rig";
 import { stayStates } from "@/lib/stays";
 import { length, text, word } from "./cells";
 import { date } from "./dates";
+import { decodeText, type ExchangeFile } from "./decode";
 import { column, type Table } from "./tables";
 
-/** The columns in which a stay of the park may be another than the table says, and those of a stay that is new. */
+/** What a row may say of a stay. `rig` names one of the park's list. */
 export const stayColumns = ["reference", "state", "arrive", "depart", "site", "guest", "email", "phone", "plate", "rig", "rig kind", "rig length", "note"] as const;
 export type StayColumn = (typeof stayColumns)[number];
 
@@ -30,7 +31,14 @@ export const staysTable: Table = {
   ],
 };
 
-/** Whether a file may be a table of stays. Told by its text alone, so that the stays of a park are read only for uploads that speak of them; one that is none is found out later. */
-export function mayHoldStays(file: string, table: string): boolean {
-  return /(^|[^a-z])stays([^a-z]|$)/i.test(file) || (/arriv|check[\s_.:-]*in/i.test(table) && /depart|check[\s_.:-]*out/i.test(table));
+/**
+ * Whether some of the files may be a table of stays. Told by names and text alone, so that the stays of a park are read only for uploads that
+ * may speak of them; a file that turns out to be none does no harm.
+ */
+export function mayHoldStays(files: readonly ExchangeFile[]): boolean {
+  return files.some(({ name, bytes }) => {
+    if (/\.(geo)?json$/i.test(name)) return false;
+    const decoded = decodeText(bytes);
+    return decoded.ok && (/(^|[^a-z])stays([^a-z]|$)/i.test(name) || (/arriv|check[\s_.:-]*in/i.test(decoded.text) && /depart|check[\s_.:-]*out/i.test(decoded.text)));
+  });
 }

@@ -1,16 +1,23 @@
-import type { ImportPlan, Inventory, Json, RecordPlan } from "@/lib/exchange";
-import { keptSettings, rigEntry, sameJson } from "@/lib/exchange";
+import type { ExchangeFile, ImportPlan, Inventory, Json, RecordPlan } from "@/lib/exchange";
+import { keptSettings, mayHoldStays, rigEntry, sameJson } from "@/lib/exchange";
 import type { SiteInput } from "@/lib/park";
 import { client } from "./client";
 import { inStore, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
 import { changeSitesWithin, PATIENCE, requireSound, type Manager, type SiteChange, type TellProgress } from "./site-changes";
 import { notThere, requireStaff } from "./stays-actor";
+import { readStayBook } from "./stays-export";
+import { saveStays } from "./stays-import";
+import { lockSites } from "./stays-nights";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
-/** All that a park hands out, for managers: its file with the settings as they are now, its sites that are in use, and its rigs. */
-export async function readInventory(actor: Manager): Promise<Inventory> {
+/**
+ * All that a park hands out, for managers: its file with the settings as they are now, its sites that are in use, and its rigs. `against` are
+ * files that it is to be held against: the stays come along where one of them may hold stays.
+ */
+export async function readInventory(actor: Manager, against: readonly ExchangeFile[] = []): Promise<Inventory> {
   requireStaff(actor, actor.park, ["manager"]);
+  const withStays = mayHoldStays(against);
   return inStore(() => client().$transaction(async (tx) => {
     const park = await tx.park.findUnique({ where: { slug: actor.park } });
     if (!park) throw notThere(`park ${actor.park}`);
@@ -23,6 +30,7 @@ export async function readInventory(actor: Manager): Promise<Inventory> {
       park: { ...own, name: park.name, units: park.units, policy: park.policy as unknown as Json, staySettings: park.staySettings as unknown as Json, ...(rates ? { rates: rates.record as unknown as Json } : {}) },
       sites: sites.map(({ record, version }) => ({ record: record as unknown as Json, version })),
       rigs,
+      ...(withStays ? { stays: await readStayBook(tx, park) } : {}),
     };
   }, { isolationLevel: "RepeatableRead", maxWait: 15_000, timeout: PATIENCE }));
 }
@@ -32,31 +40,37 @@ export interface ImportOutcome {
   readonly sites: Readonly<Record<RecordPlan["what"], number>>;
   readonly rigs: Readonly<Record<RecordPlan["what"], number>>;
   readonly park: boolean;
+  /** Where a table of stays was sent. */
+  readonly stays?: Readonly<Record<"added" | "changed", number>>;
 }
 
 /** What else happens while a plan is carried out. */
 export interface ImportOptions {
   /** Done first, within the transaction: what it locks is locked for as long as the import takes. */
   readonly also?: (at: StayTransaction, outcome: ImportOutcome) => Promise<void>;
-  /** Hears how many sites of how many are written, from 0 to all; from 0 again where the database has the whole begun anew. What it throws undoes all. */
+  /** Hears how many sites and stays of how many are written, from 0 to all; from 0 again where the database has the whole begun anew. What it throws undoes all. */
   readonly onProgress?: TellProgress;
 }
 
 /**
- * Does what a plan without faults says, all of it in one transaction or nothing: each site with its revision. Refused as `stale` where
- * anything it changes is no longer as the plan found it, and as changes of sites are. For managers.
+ * Does what a plan without faults says, all of it in one transaction or nothing: each site with its revision, each stay with its entry in the
+ * audit. Refused as `stale` where anything it changes is no longer as the plan found it, and as changes of sites are. For managers.
  */
 export async function applyImport(actor: Manager, plan: ImportPlan, why: string, { also, onProgress }: ImportOptions = {}): Promise<ImportOutcome> {
   requireStaff(actor, actor.park, ["manager"]);
   if (plan.faultCount > 0) throw new StoreError("refused", `the files hold ${plan.faultCount} fault(s)`, null);
   const changes = plan.sites.map(({ id, base, after }): SiteChange => ({ siteId: id, base, record: after as unknown as SiteInput | null }));
   requireSound(changes);
-  const outcome: ImportOutcome = { sites: countOf(plan.sites), rigs: countOf(plan.rigs), park: plan.park !== null };
+  const outcome: ImportOutcome = { sites: countOf(plan.sites), rigs: countOf(plan.rigs), park: plan.park !== null, ...(plan.today === null ? {} : { stays: { added: plan.stays.filter(({ what }) => what === "added").length, changed: plan.stays.filter(({ what }) => what === "changed").length } }) };
+  const of = changes.length + plan.stays.length, tell = (before: number): TellProgress | undefined => onProgress && ((done) => onProgress(before + done, of));
   await inStayTransaction(actor, actor.park, why, async (at) => {
     await also?.(at, outcome);
     if (plan.park) await savePark(at, plan.park);
-    if (changes.length > 0) await changeSitesWithin(at, changes, "import", onProgress);
+    // All sites at once, those of the stays too: who locks them in two goes may wait for somebody who waits for them.
+    if (plan.stays.length > 0) await lockSites(at, [...changes.map(({ siteId }) => siteId), ...plan.stays.flatMap(({ site }) => site ?? [])]);
+    if (changes.length > 0) await changeSitesWithin(at, changes, "import", tell(0));
     if (plan.rigs.length > 0) await saveRigs(at, plan.rigs);
+    await saveStays(at, plan, tell(changes.length));
   }, PATIENCE);
   return outcome;
 }

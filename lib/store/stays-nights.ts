@@ -58,6 +58,36 @@ async function makeWay(at: StayTransaction, claim: Claim): Promise<void> {
   await releaseRunOut(at, claim);
 }
 
+/** Nights of a site that one of many at once wants. */
+export interface ManyClaim {
+  readonly site: SiteRow;
+  readonly nights: Nights;
+}
+
+/**
+ * Makes way for many claims at once, in a transaction that holds their sites' rows ({@link lockSites}): releases what ran out, and answers
+ * those of which somebody else has a night, by their place in the list. `own` are the stays that the claims are for and that are there already.
+ */
+export async function makeWayForMany(at: StayTransaction, claims: readonly ManyClaim[], own: readonly string[]): Promise<number[]> {
+  const wanted = JSON.stringify(claims.map(({ site, nights: { arrive, depart } }, i) => ({ i, site: site.id, arrive, depart })));
+  const runOut = await at.tx.$queryRaw<{ id: string }[]>`
+    select s.id::text from stay s where s.park_id = ${at.park.id}::uuid and s.state in ('held', 'requested') and s.held_until <= clock_timestamp() and not s.id = any(${[...own]}::uuid[])
+      and exists (select 1 from occupancy o join jsonb_to_recordset(${wanted}::jsonb) as w(site uuid, arrive date, depart date) on o.site_id = w.site and o.nights && daterange(w.arrive, w.depart) where o.stay_id = s.id)
+    for update of s skip locked`;
+  await release(at, runOut.map(({ id }) => id));
+  const taken = await at.tx.$queryRaw<{ i: number }[]>`
+    select distinct w.i from jsonb_to_recordset(${wanted}::jsonb) as w(i int, site uuid, arrive date, depart date)
+    join occupancy o on o.site_id = w.site and o.nights && daterange(w.arrive, w.depart) where o.stay_id is null or not o.stay_id = any(${[...own]}::uuid[]) order by w.i`;
+  return taken.map(({ i }) => i);
+}
+
+/** Locks the rows of the park's sites of those ids, in the order that every change of several sites keeps; those that are not there, or out of use, are left out. */
+export async function lockSites({ tx, park }: StayTransaction, siteIds: readonly string[]): Promise<Map<string, SiteRow>> {
+  const rows = await tx.$queryRaw<(SiteRow & { retired: boolean })[]>`
+    select id::text, site_id as "siteId", retired_at is not null as retired from site where park_id = ${park.id}::uuid and site_id = any(${[...siteIds]}) order by site.id for no key update`;
+  return new Map(rows.filter(({ retired }) => !retired).map(({ id, siteId }) => [siteId, { id, siteId }]));
+}
+
 /** The ids of the park's sites that nobody has on any of the nights, in the park's own order. One query, whatever the number of sites. */
 export async function listFreeSites(parkSlug: string, { arrive, depart }: Nights): Promise<string[]> {
   const rows = await inStore(() => client().$queryRaw<{ site_id: string }[]>`
@@ -112,18 +142,20 @@ async function isTaken(tx: Pick<Prisma.TransactionClient, "$queryRaw">, { site, 
 }
 
 /** A hold whose guest is at this moment booking it is passed over: it is theirs if they succeed. */
-export async function releaseRunOut({ tx, actor, reason }: StayTransaction, { site, nights: { arrive, depart }, own }: Claim): Promise<void> {
-  const runOut = await tx.$queryRaw<{ id: string }[]>`
+export async function releaseRunOut(at: StayTransaction, { site, nights: { arrive, depart }, own }: Claim): Promise<void> {
+  const runOut = await at.tx.$queryRaw<{ id: string }[]>`
     select s.id::text from stay s join occupancy o on o.stay_id = s.id
     where o.site_id = ${site.id}::uuid and o.nights && daterange(${arrive}::date, ${depart}::date)
       and s.state in ('held', 'requested') and s.held_until <= clock_timestamp() and s.id is distinct from ${own}::uuid
     for update of s skip locked`;
+  await release(at, runOut.map(({ id }) => id));
+}
+
+async function release({ tx, actor, reason }: StayTransaction, runOut: readonly string[]): Promise<void> {
   if (runOut.length === 0) return;
   await actAs(tx, { kind: "clock" }, "ran out");
-  for (const { id } of runOut) {
-    await tx.$executeRaw`update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp() where id = ${id}::uuid`;
-  }
-  await queueRunOut(tx, runOut.map(({ id }) => id));
+  for (const id of runOut) await tx.$executeRaw`update stay set state = 'cancelled', held_until = null, version = version + 1, updated_at = clock_timestamp() where id = ${id}::uuid`;
+  await queueRunOut(tx, runOut);
   await actAs(tx, actor, reason);
 }
 
