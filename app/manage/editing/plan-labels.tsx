@@ -8,8 +8,16 @@ import { hookupSymbols } from "./plan-ground";
 import { FOOT, toPage, type PageSize, type View } from "./view";
 import plan from "../../components/plan/plan.module.css";
 
+interface PlanLabelsProps {
+  readonly draft: Draft;
+  readonly view: View;
+  readonly size: PageSize;
+  /** Middles of round marks that no name may cover, of this radius in all. */
+  readonly marks?: { readonly at: readonly PagePoint[]; readonly radius: number };
+}
+
 /** The names of what stands about, none on another. What finds no room is told by the list beside the plan. */
-export function PlanLabels({ draft, view, size }: { readonly draft: Draft; readonly view: View; readonly size: PageSize }) {
+export function PlanLabels({ draft, view, size, marks }: PlanLabelsProps) {
   const symbols = hookupSymbols(draft, view, size);
   const wanted = thingsOf(draft).flatMap((thing): Wanted[] => {
     if (thing.kind !== "obstacle" && thing.kind !== "hookup" && thing.kind !== "stall") return [];
@@ -18,7 +26,8 @@ export function PlanLabels({ draft, view, size }: { readonly draft: Draft; reado
     if (anchor[0] < 4 || anchor[1] < 4 || anchor[0] > size.w - 4 || anchor[1] > size.h - FOOT - 4) return [];
     return [{ id: keyOf(thing.path), lines: wrap(labelOf(draft, thing)), anchor, radius: 9 }];
   });
-  const taken = symbols.map(([x, y]) => ({ x: x - 7, y: y - 7, w: 14, h: 14 }));
+  const around = (radius: number) => ([x, y]: PagePoint) => ({ x: x - radius, y: y - radius, w: 2 * radius, h: 2 * radius });
+  const taken = [...symbols.map(around(7)), ...(marks ? marks.at.map(around(marks.radius)) : [])];
   const labels = placeLabels(wanted, { page: { x: 2, y: 2, w: size.w - 4, h: size.h - FOOT - 4 }, solid: [], taken, lines: [] }).filter(({ number }) => number === null);
   return (
     <g aria-hidden="true">

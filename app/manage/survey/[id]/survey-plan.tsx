@@ -8,7 +8,6 @@ import { PlanLabels } from "../../editing/plan-labels";
 import { toPage, viewOf, type PageSize } from "../../editing/view";
 import { fixed } from "../../../components/plan/paths";
 import { cornersOf } from "./start-form";
-import plan from "../../../components/plan/plan.module.css";
 import styles from "./walk.module.css";
 
 /** On the glass, px. */
@@ -25,10 +24,13 @@ interface SurveyPlanProps {
   readonly now: { readonly at: Point | null; readonly from: readonly Point[]; readonly ellipse: ErrorEllipse | null };
 }
 
+/** Radius of the disc that a corner's letter stands in. */
+const LETTER = 11;
+
 /** The site as measured so far, with the letters of its corners and how well each place is known: twice the standard error, enlarged no more than the plan. */
 export function SurveyPlan({ record, site, units, label, now }: SurveyPlanProps) {
   const view = useMemo(() => viewOf(record, SIZE, "site"), [record]);
-  const page = (p: Point) => toPage(view, SIZE, p);
+  const page = (p: Point) => toPage(view, SIZE, p), corners = cornersOf(site);
   const places = [...placesOf(site).known.values()].map(({ name, at, spread }) => ({ name, at, ellipse: ellipseOf(spread) }));
   const ring = ({ major, minor, bearing }: ErrorEllipse, at: Point, className: string | undefined, key: string) => {
     const [x, y] = page(at), turn = -90 - (bearing * 180) / Math.PI;
@@ -41,8 +43,8 @@ export function SurveyPlan({ record, site, units, label, now }: SurveyPlanProps)
       {now.at && now.from.map((from, i) => { const [x1, y1] = page(from), [x2, y2] = page(now.at!); return <line key={i} className={styles.tape} x1={fixed(x1)} y1={fixed(y1)} x2={fixed(x2)} y2={fixed(y2)} />; })}
       {now.at && now.ellipse && ring(now.ellipse, now.at, styles.unsure, "now")}
       {now.at && <circle className={styles.now} cx={fixed(page(now.at)[0])} cy={fixed(page(now.at)[1])} r="7" />}
-      <PlanLabels draft={record} view={view} size={SIZE} />
-      {cornersOf(site).map(({ letter, at }) => { const [x, y] = page(at); return <g key={letter} className={plan.label}><circle className={styles.corner} cx={fixed(x)} cy={fixed(y)} r="11" /><text className={styles.letter} x={fixed(x)} y={fixed(y)} textAnchor="middle" dominantBaseline="central">{letter}</text></g>; })}
+      <PlanLabels draft={record} view={view} size={SIZE} marks={{ at: corners.map(({ at }) => page(at)), radius: LETTER + 1 }} />
+      {corners.map(({ letter, at }) => { const [x, y] = page(at); return <g key={letter}><circle className={styles.corner} cx={fixed(x)} cy={fixed(y)} r={LETTER} /><text className={styles.letter} x={fixed(x)} y={fixed(y)} textAnchor="middle" dominantBaseline="central">{letter}</text></g>; })}
     </svg>
   );
 }
