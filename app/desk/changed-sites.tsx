@@ -26,13 +26,13 @@ export async function ChangedSites({ effects, park, zone, own = false }: Changed
   const reasons = await Promise.all(effects.slice(0, mostReasons).map((effect) => reasonOf(effect, park)));
   return (
     <section className={styles.changed} aria-labelledby="changed-sites">
-      <h2 id="changed-sites">{own ? words.onStay : words.title}{!own && <> <span>{effects.length}</span></>}</h2>
+      <h2 id="changed-sites">{effects.some(({ readIn }) => readIn) ? (own ? words.onStayReadIn : words.titleBoth) : own ? words.onStay : words.title}{!own && <> <span>{effects.length}</span></>}</h2>
       <ul>
         {effects.map((effect, i) => (
           <li key={effect.id}>
             {!own && <p className={styles.who}><a href={`/desk/stays/${effect.stay}`}>{effect.guest ?? words.nameless}</a> <span className={styles.reference}>{effect.reference}</span> {stayWords.span(effect.nights)}</p>}
-            <p><strong>{words.line(effect.label, verdicts[effect.was].label, verdicts[effect.now].label)}</strong>{reasons[i] && <> {unbroken(reasons[i])}</>}</p>
-            <p className={styles.by}>{words.changed(effect.by, accounts.moment(new Date(effect.at), zone), effect.why)}</p>
+            <p><strong>{effect.readIn ? words.readIn(effect.label, verdicts[effect.now].label) : words.line(effect.label, verdicts[effect.was].label, verdicts[effect.now].label)}</strong>{reasons[i] && <> {unbroken(reasons[i])}</>}</p>
+            <p className={styles.by}>{(effect.readIn ? words.found : words.changed)(effect.by, accounts.moment(new Date(effect.at), zone), effect.why)}</p>
             <div className={styles.acts}>
               <a href={own ? "#move" : `/desk/stays/${effect.stay}#move`}>{words.move}</a>
               <form action={effectSeen} className={styles.seen}><input type="hidden" name="effect" value={effect.id} /><button type="submit">{words.seen}<span className="visually-hidden">{words.seenOf(effect.guest ?? effect.reference)}</span></button></form>

@@ -1,27 +1,32 @@
 import { mkdir, readdir, readFile, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { parseArgs } from "node:util";
-import { formats, operatorLimits, planImport, writeInventory, type ExchangeFile, type Format, type ImportPlan, type Inventory, type Missing } from "@/lib/exchange";
+import { formats, operatorLimits, planImport, writeInventory, type ExchangeFile, type Format, type ImportPlan, type Inventory, type Missing, type WrittenFile, writeStays } from "@/lib/exchange";
 import { disconnect } from "@/lib/store/client";
-import { StoreError } from "@/lib/store/errors";
+import { StayRefused, StoreError } from "@/lib/store/errors";
 import { Fault } from "@/lib/store/fault";
 import { applyImport, readInventory } from "@/lib/store/inventory";
 import { getDefaultPark, listParks } from "@/lib/store/parks";
 import { SitesInUse, type Manager } from "@/lib/store/site-changes";
+import { listStayLines } from "@/lib/store/stays-export";
+import { changingPlaces } from "@/lib/store/stays-import";
 import { catalogueOf, numbersFor } from "@/lib/wording";
 import { inventory as words } from "@/lib/wording/en/inventory";
 
 const USAGE = `Hands a park's inventory out as files, and reads files into it.
 
-  npm run -s inventory -- export [--park SLUG] [--format json|csv|geojson] --out DIR
+  npm run -s inventory -- export [--park SLUG] [--format json|csv|geojson] [--stays] --out DIR
   npm run -s inventory -- import [--park SLUG] [--dry-run] [--remove] [--why TEXT] DIR|FILE ...
 
   --park     which park; the first one where left out
   --format   json (everything; where left out), csv (tables) or geojson (a map)
+  --stays    with --format csv: stays.csv too, which holds guests' names, addresses and
+             numbers; keep it where nobody else can read it
   --out      the folder to write to; it is made where it is not there
   --dry-run  only tells what would change
   --remove   takes out what the files do not name; without it that stays as it is
-  --why      for the record, beside each site's change
+             (stays are never canceled this way)
+  --why      for the record, beside the change of each site and stay
 
 All of the files are read in, or nothing. Ends with 0 when it is done, 1 when the files hold faults, each of which it lists, 2 when it
 could not.`;
@@ -41,20 +46,28 @@ async function main(): Promise<void> {
     const { values, positionals } = parse(), [verb, ...paths] = positionals;
     if (values.help) return console.log(USAGE);
     const format = formats.find((one) => one === (values.format ?? "json"));
-    if (verb === "export" && values.out !== undefined && paths.length === 0 && format) await exportTo(await operatorOf(values.park), format, values.out);
+    if (values.stays && format !== "csv") throw new Refusal(`Stays are handed out as tables alone: --format csv --stays.\n\n${USAGE}`);
+    if (verb === "export" && values.out !== undefined && paths.length === 0 && format) await exportTo(await operatorOf(values.park), format, values.out, values.stays === true);
     else if (verb === "import" && paths.length > 0) await importFrom(await operatorOf(values.park), paths, values.remove ? "remove" : "keep", { dryRun: values["dry-run"] === true, why: values.why ?? "" });
     else throw new Refusal(USAGE);
   } catch (error) {
     if (!(error instanceof Refusal) && !(error instanceof Fault) && !(error instanceof StoreError)) throw error;
-    console.error(error instanceof SitesInUse ? words.preview.inUse(error.sites.map(({ siteId }) => siteId)) : error instanceof StoreError && error.kind === "stale" ? words.preview.stale : error.message);
+    console.error(sentenceOf(error));
     process.exitCode = 2;
   } finally {
     await disconnect();
   }
 }
 
+function sentenceOf(error: Error): string {
+  if (error instanceof SitesInUse) return words.preview.inUse(error.sites.map(({ siteId }) => siteId));
+  if (error instanceof StayRefused && error.faults.some(({ code }) => code === "reason-needed")) return `${words.preview.whyMissing} (--why)`;
+  if (error instanceof StoreError && error.constraint === changingPlaces) return words.preview.changePlaces;
+  return error instanceof StoreError && error.kind === "stale" ? words.preview.stale : error.message;
+}
+
 function parse() {
-  const options = { park: { type: "string" }, format: { type: "string" }, out: { type: "string" }, "dry-run": { type: "boolean" }, remove: { type: "boolean" }, why: { type: "string" }, help: { type: "boolean", short: "h" } } as const;
+  const options = { park: { type: "string" }, format: { type: "string" }, stays: { type: "boolean" }, out: { type: "string" }, "dry-run": { type: "boolean" }, remove: { type: "boolean" }, why: { type: "string" }, help: { type: "boolean", short: "h" } } as const;
   try {
     return parseArgs({ allowPositionals: true, options });
   } catch (error) {
@@ -69,9 +82,10 @@ async function operatorOf(asked: string | undefined): Promise<Manager> {
   return { kind: "manager", account: "npm run inventory", park: slug };
 }
 
-async function exportTo(actor: Manager, format: Format, folder: string): Promise<void> {
-  const files = writeInventory(await readInventory(actor), format);
-  if (!files) throw new Refusal(words.out.mapMissing);
+async function exportTo(actor: Manager, format: Format, folder: string, withStays: boolean): Promise<void> {
+  const inventory = writeInventory(await readInventory(actor), format);
+  if (!inventory) throw new Refusal(words.out.mapMissing);
+  const files: readonly WrittenFile[] = withStays ? [...inventory, { name: "stays.csv", text: writeStays(await listStayLines(actor)) }] : inventory;
   try {
     await mkdir(folder, { recursive: true });
     for (const { name, text, without } of files) {
@@ -85,7 +99,7 @@ async function exportTo(actor: Manager, format: Format, folder: string): Promise
 }
 
 async function importFrom(actor: Manager, paths: readonly string[], missing: Missing, { dryRun, why }: { readonly dryRun: boolean; readonly why: string }): Promise<void> {
-  const files = await readFiles(paths), inventory = await readInventory(actor);
+  const files = await readFiles(paths), inventory = await readInventory(actor, files);
   const plan = planImport(files, inventory, missing, operatorLimits);
   if (plan.faultCount > 0) {
     for (const fault of plan.faults) console.error([fault.file, words.place(fault, isMap(plan, fault.file))].filter(Boolean).join(", ") + `: ${words.fault(fault)}`);
@@ -95,26 +109,26 @@ async function importFrom(actor: Manager, paths: readonly string[], missing: Mis
     return;
   }
   if (dryRun) return printPlan(plan, inventory);
-  if (plan.sites.length + plan.rigs.length === 0 && !plan.park) return console.log(words.preview.nothing);
-  const outcome = await applyImport(actor, plan, why, { onProgress: tellProgress }).finally(endProgress);
+  if (plan.sites.length + plan.rigs.length + plan.stays.length === 0 && !plan.park) return console.log(words.preview.nothing);
+  const outcome = await applyImport(actor, plan, why, { onProgress: (done, of) => tellProgress(done, of, plan.stays.length > 0) }).finally(endProgress);
   console.log(words.outcome(outcome));
 }
 
 /** On one line, written over again: where nobody watches, as in a file, it would only be noise. */
-function tellProgress(done: number, of: number): void {
-  if (process.stderr.isTTY) process.stderr.write(`\r${LINE_ERASED}${words.preview.progress(done, of)}`);
+function tellProgress(done: number, of: number, stays: boolean): void {
+  if (process.stderr.isTTY) process.stderr.write(`\r${LINE_ERASED}${words.preview.progress(done, of, stays)}`);
 }
 
 function endProgress(): void {
   if (process.stderr.isTTY) process.stderr.write(`\r${LINE_ERASED}`);
 }
 
-/** The files named, and those of the folders named that could be read. What a folder holds of stays is not the inventory's. */
+/** The files named, and those of the folders named that could be read. */
 async function readFiles(paths: readonly string[]): Promise<ExchangeFile[]> {
   const files: ExchangeFile[] = [];
   for (const one of paths) {
     try {
-      const names = (await stat(one)).isDirectory() ? (await readdir(one)).filter((name) => /\.(csv|json|geojson)$/i.test(name) && !/^stays\.csv$/i.test(name)).sort().map((name) => path.join(one, name)) : [one];
+      const names = (await stat(one)).isDirectory() ? (await readdir(one)).filter((name) => /\.(csv|json|geojson)$/i.test(name)).sort().map((name) => path.join(one, name)) : [one];
       for (const name of names) files.push({ name: path.basename(name), bytes: await readFile(name) });
     } catch (error) {
       throw new Refusal(`${one} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
@@ -127,11 +141,12 @@ async function readFiles(paths: readonly string[]): Promise<ExchangeFile[]> {
 function printPlan(plan: ImportPlan, inventory: Inventory): void {
   const n = numbersFor((inventory.park as { units?: unknown }).units === "metric" ? "metric" : "ft-in"), { preview } = catalogueOf().inventory;
   const lines = [...plan.sites, ...plan.rigs].flatMap(({ label, what, changes }) => (what === "changed" ? changes.map((change) => `  ${label}: ${preview.change(change, n)}`) : [`  ${label}: ${preview.whats[what].toLowerCase()}`]));
+  for (const stay of plan.stays) lines.push(...(stay.what === "added" ? [`  ${words.stayWords.added(stay)}: ${preview.whats.added.toLowerCase()}`] : stay.changes.map((change) => `  ${words.stayWords.changed(stay)}: ${words.stayWords.change(change)}`)));
   for (const line of lines.slice(0, MOST_LINES)) console.log(line);
   if (lines.length > MOST_LINES) console.log(`  ${preview.moreRecords(lines.length - MOST_LINES)}`);
   for (const { file, passed } of plan.files) if (passed.length > 0) console.log(`${file}: ${preview.passed(passed)}`);
-  const told = [preview.sites(plan), preview.rigs(plan), plan.park ? preview.park(plan.park.fields) : null].filter((part) => part !== null);
-  console.log(told.length === 0 ? preview.nothing : `${told.join(". ")}. ${preview.unchanged(plan.unchanged.sites, plan.unchanged.rigs)}`);
+  const told = [preview.sites(plan), preview.rigs(plan), preview.stayPlans(plan), plan.park ? preview.park(plan.park.fields) : null].filter((part) => part !== null);
+  console.log(told.length === 0 ? preview.nothing : `${told.join(". ")}. ${preview.unchanged(plan.unchanged)}`);
   if (plan.settingsLeft) console.log(preview.settings);
 }
 

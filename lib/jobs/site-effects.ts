@@ -4,11 +4,12 @@ import { siteSchema, type Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { getStayContext } from "@/lib/store/park-settings";
 import { getPark } from "@/lib/store/parks";
-import { keepNoEffects, keepSiteEffects, listSitesToWeigh, type SiteToWeigh } from "@/lib/store/site-effects";
+import { keepNoEffects, keepSiteEffects, listSitesToWeigh, listToldStays, type SiteToWeigh } from "@/lib/store/site-effects";
 import { listStaysAhead, type StayAhead } from "@/lib/store/stays-ahead";
 import { fitPairs, type MatrixOptions } from "./fit-pairs";
 import { rankInPool, RankingStopped } from "./fit-pool";
-import { meets } from "./stay-fit";
+import { guestMayHave, meets } from "./stay-fit";
+import { fitStays } from "./stays-fits";
 import { DEFAULT_TIME_LIMIT, stopAfter, threads } from "./threads";
 
 /** One site as it is and as it would be; null: not there, or out of use. */
@@ -141,11 +142,26 @@ export async function tellOfSiteChanges(stop?: AbortSignal): Promise<void> {
 }
 
 async function tellOfSite(due: SiteToWeigh, stays: readonly StayAhead[], policy: Policy, stop: AbortSignal | undefined): Promise<void> {
+  if (due.from < 1) return tellAsTheyStand(due, stays, policy, stop);
   const swap = { siteId: due.siteId, before: readSite(due.before), after: readSite(due.after) };
   const { stays: turned } = await weighSites({ swaps: [swap], stays, others: [] }, policy, { timeLimit: PATIENCE, ...(stop ? { signal: stop } : {}) });
   const shut = turned.flatMap(({ id, turn, was, now }) => (turn === "shut" && was && now ? [{ stay: id, was: was.verdict, now: now.verdict, reasons: now.reasons.map(({ code }) => code) }] : []));
   // What was told of an earlier change is over for every stay that this one lets in again.
   await keepSiteEffects(due, shut, turned.flatMap(({ id, now }) => (now && now.verdict !== "no" ? [id] : [])));
+}
+
+/**
+ * Stays were read in onto a site, which nobody judged when they were written: of all that are ahead on it, those that do not fit are told, once
+ * each. Who is there in spite of that has somebody who said why. A verdict on both sides of the change says that it was no change of the site.
+ */
+async function tellAsTheyStand(due: SiteToWeigh, stays: readonly StayAhead[], policy: Policy, stop: AbortSignal | undefined): Promise<void> {
+  const site = readSite(due.after), judged = site ? stays.filter(({ rig, overridden }) => rig && !overridden) : [];
+  const results = await fitStays(judged.map(({ rig }) => ({ site: site!, rig: rig! })), policy, { timeLimit: PATIENCE, ...(stop ? { signal: stop } : {}) });
+  // What is known by now is kept: the next try goes on from there.
+  if (results.includes(undefined)) throw new RankingStopped("time", `judging the stays on site ${due.siteId} takes too long`);
+  const told = await listToldStays(due), known = judged.flatMap(({ id }, i) => { const result = results[i]; return result ? [{ id, result }] : []; });
+  const poor = known.filter(({ id, result }) => !guestMayHave(result.verdict) && !told.has(id)).map(({ id, result: { verdict, reasons } }) => ({ stay: id, was: verdict, now: verdict, reasons: reasons.map(({ code }) => code) }));
+  await keepSiteEffects(due, poor, known.filter(({ result }) => result.verdict !== "no").map(({ id }) => id));
 }
 
 function readSite(record: unknown): Site | null {

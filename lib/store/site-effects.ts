@@ -10,14 +10,14 @@ import { inStayTransaction } from "./stays-transaction";
 export interface SiteToWeigh {
   readonly park: string;
   readonly siteId: string;
-  /** The revision they were last judged on, and the one there is now, with their records as kept; null: out of use. */
+  /** The revision they were last judged on, below 1 where stays were read in onto it and nobody judged them, and the one there is now, with their records as kept; null: out of use. */
   readonly from: number;
   readonly to: number;
   readonly before: unknown;
   readonly after: unknown;
 }
 
-/** A stay that a change of its site put off it. */
+/** A stay that a change of its site put off it; one that was read in and does not fit has one verdict on both sides. */
 export interface StayShut {
   readonly stay: string;
   readonly was: Verdict;
@@ -36,7 +36,9 @@ export interface OpenEffect {
   readonly site: string;
   readonly label: string;
   readonly rig: unknown;
-  /** When the site was changed, milliseconds, by whom, and why. */
+  /** It was read in from a table onto a site that it does not fit, which never changed. */
+  readonly readIn: boolean;
+  /** When the site was changed, milliseconds, by whom, and why; of one that was read in, when that was found. */
   readonly at: number;
   readonly by: string | null;
   readonly why: string | null;
@@ -69,6 +71,12 @@ export async function keepSiteEffects({ park: slug, siteId, from, to }: SiteToWe
   });
 }
 
+/** The stays of which the desk was told on that site before, whether or not somebody has seen it. */
+export async function listToldStays({ park, siteId }: Pick<SiteToWeigh, "park" | "siteId">): Promise<Set<string>> {
+  const rows = await inStore(() => client().siteChangeEffect.findMany({ where: { site: { siteId, park: { slug: park } } }, select: { stayId: true } }));
+  return new Set(rows.map(({ stayId }) => stayId));
+}
+
 /** Of these sites there is nothing to tell: no stay is ahead on them. */
 export async function keepNoEffects(park: string, sites: readonly SiteToWeigh[]): Promise<void> {
   await inStore(() => client().$executeRaw`
@@ -81,9 +89,9 @@ export async function listOpenEffects(actor: Actor, parkSlug: string, stayId?: s
   requireStaff(actor, parkSlug);
   const rows = await inStore(() => client().$queryRaw<(Omit<OpenEffect, "nights" | "at"> & { arrive: string; depart: string; at: Date })[]>`
     select distinct on (t.arrive, t.reference, t.id) e.id::text, t.id::text as stay, t.reference, t.guest_name as guest, t.arrive::text, t.depart::text, s.site_id as site, s.label, t.rig,
-           coalesce(r.at, e.created_at) as at, r.actor as by, r.why, e.was, e.now
+           e.was = e.now as "readIn", coalesce(r.at, e.created_at) as at, r.actor as by, r.why, e.was, e.now
     from site_change_effect e join stay t on t.id = e.stay_id join site s on s.id = e.site_id
-    left join site_revision r on r.site_id = e.site_id and r.number = e.number
+    left join site_revision r on r.site_id = e.site_id and r.number = e.number and e.was <> e.now
     where e.park_id = (select id from park where slug = ${parkSlug}) and e.seen_at is null and t.site_id = e.site_id
       and (${stayId ?? null}::uuid is null or t.id = ${stayId ?? null}::uuid)
       and (t.state in ('booked', 'arrived') or (t.state = 'requested' and (t.held_until is null or t.held_until > statement_timestamp())))

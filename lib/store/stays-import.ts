@@ -16,6 +16,9 @@ import type { StayTransaction } from "./stays-transaction";
 /** Hears how many stays of how many are written. */
 type TellProgress = (done: number, of: number) => void;
 
+/** What refuses guests who are here and would change places with each other. */
+export const changingPlaces = "stays_change_places";
+
 /** How many stays a statement writes: some thousand kilobytes of records. */
 const PART = 500;
 
@@ -57,7 +60,7 @@ async function claim(at: StayTransaction, added: readonly StayAdded[], movers: r
 
 async function change(at: StayTransaction, changed: readonly StayChanged[], states: ReadonlyMap<string, StayState>, rowOf: (siteId: string) => SiteRow, told: (more: number) => void): Promise<void> {
   const order = inMoveOrder(changed.filter(({ id }) => occupies(states.get(id)!)).map((one) => ({ id: one.id, arrived: states.get(one.id) === "arrived", from: one.before, to: one })));
-  if (!order) throw new StoreError("refused", "guests who are here would have to change places at one moment", null);
+  if (!order) throw new StoreError("refused", "guests who are here would have to change places at one moment", changingPlaces);
   if (order.offFirst.length > 0) await at.tx.$executeRaw`update stay set site_id = null, site_chosen = false, version = version + 1, updated_at = clock_timestamp() where id = any(${[...order.offFirst]}::uuid[])`;
   const byId = new Map(changed.map((one) => [one.id, one])), alone = new Set(order.arrivedFirst);
   for (const part of [...order.arrivedFirst.map((id) => [byId.get(id)!]), ...inParts(changed.filter(({ id }) => !alone.has(id)))]) {
@@ -141,9 +144,12 @@ async function drawReferences({ tx, park }: StayTransaction, many: number): Prom
   return [...drawn];
 }
 
-/** The stays of these sites are judged as they stand soon after, by itself, and those that do not fit told to the desk: see lib/jobs/site-effects.ts. */
+/**
+ * The stays of these sites are judged as they stand soon after, by itself, and those that do not fit told to the desk: see lib/jobs/site-effects.ts.
+ * Below 1 and each time another number, so that a judging which began before this import does not count for it.
+ */
 async function weighAnew({ tx }: StayTransaction, siteRowIds: readonly string[]): Promise<void> {
-  await tx.$executeRaw`update site set weighed_version = 0 where id = any(${[...new Set(siteRowIds)]}::uuid[])`;
+  await tx.$executeRaw`update site set weighed_version = least(weighed_version, 1) - 1 where id = any(${[...new Set(siteRowIds)]}::uuid[])`;
 }
 
 function moves({ before, nights, site }: Pick<StayChanged, "before" | "nights" | "site">): boolean {

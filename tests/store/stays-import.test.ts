@@ -1,16 +1,18 @@
 import { describe, expect, it } from "vitest";
 import { pageLimits, planImport, writeStays, type ExchangeFile, type ImportPlan } from "@/lib/exchange";
 import { addDays } from "@/lib/stays";
+import { tellOfSiteChanges } from "@/lib/jobs/site-effects";
 import { client } from "@/lib/store/client";
 import { closeSite } from "@/lib/store/closures";
 import { applyImport, readInventory } from "@/lib/store/inventory";
 import type { Manager } from "@/lib/store/site-changes";
+import { listOpenEffects, settleEffect } from "@/lib/store/site-effects";
 import { bookStay, cancelStay, holdStay, requestStay, walkIn } from "@/lib/store/stays";
 import { listAudit } from "@/lib/store/stays-audit";
 import { getStay } from "@/lib/store/stays-change";
 import { listStayLines } from "@/lib/store/stays-export";
 import { getAccount } from "@/lib/store/stays-money";
-import { withStore } from "./client";
+import { smallPark, withStore } from "./client";
 import { ask, day, desk, guest, manager as somebody, occupants, openPark, park, person, refusal, runOut, setRates } from "./stays-park";
 
 withStore();
@@ -115,6 +117,24 @@ describe("stays that are read in", () => {
     await applyImport(manager, await planOf(file(`${NEW}${fresh(5, 3)}`)), "");
     expect(await occupants()).toEqual([{ site: "a01", nights: `[${day(5)},${day(8)})` }]);
     expect(await client().site.findMany({ where: { weighedVersion: 0 }, select: { siteId: true } })).toEqual([{ siteId: "a01" }]);
+  });
+});
+
+describe("stays that do not fit where they are read in", () => {
+  it("are told to the desk once, until somebody has seen them; who fits is not", async () => {
+    await openPark();
+    const van = { ...(smallPark().rigs.rigs[0]!.rig as object), id: "short-van" };
+    await bookStay(desk, park, { request: ask(20, 1, { rig: van as never }) });
+    // Nothing on these sites gives power, which a van of this length usually wants; the park's own van wants none.
+    await applyImport(manager, await planOf(file(`reference,arrive,depart,site,guest,rig,rig kind,rig length (ft)\n,${day(5)},${day(7)},a01,Bo Fern,,van,19\n,${day(8)},${day(9)},a01,Cy Moss,short-van,,\n`)), "the old book");
+    await tellOfSiteChanges();
+    const told = await listOpenEffects(desk, park);
+    expect(told).toMatchObject([{ guest: "Bo Fern", site: "a01", readIn: true, was: "no", now: "no", by: null }]);
+    expect(await client().site.findFirst({ where: { siteId: "a01" }, select: { weighedVersion: true, version: true } })).toEqual({ weighedVersion: 1, version: 1 });
+    await settleEffect(desk, park, told[0]!.id);
+    await applyImport(manager, await planOf(file(`${NEW}${fresh(12, 1, "a01", "Di Reed")}`)), "");
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toMatchObject([{ guest: "Di Reed" }]);
   });
 });
 

@@ -90,6 +90,12 @@ function ReadIn({ fault }: { readonly fault: string | null }) {
         </fieldset>
         <Busy className={styles.strong} label={said.go} busy={said.sending} />
       </form>
+      <details className={styles.how}>
+        <summary>{words.stayWords.how.title}</summary>
+        <p>{words.stayWords.how.lead}</p>
+        <pre tabIndex={0} aria-label={words.stayWords.how.exampleOf}>{words.stayWords.how.example}</pre>
+        <ul>{words.stayWords.how.points.map((point) => <li key={point}>{point}</li>)}</ul>
+      </details>
     </section>
   );
 }

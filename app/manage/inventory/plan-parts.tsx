@@ -1,9 +1,9 @@
-import type { FileRead, ImportPlan, RecordPlan } from "@/lib/exchange";
+import type { FileRead, ImportPlan, RecordPlan, StayAdded, StayChanged } from "@/lib/exchange";
 import { inventory as words } from "@/lib/wording/en/inventory";
 import type { Numbers } from "@/lib/wording";
 import styles from "./inventory.module.css";
 
-const { preview } = words;
+const { preview, stayWords } = words;
 
 /** So many records of a kind are listed, and so many changes of one: more is counted. */
 const most = { records: 100, changes: 12 } as const;
@@ -33,9 +33,35 @@ export function FilesRead({ files }: { readonly files: readonly FileRead[] }) {
 export function RecordChanges({ plan, numbers }: { readonly plan: ImportPlan; readonly numbers: Numbers }) {
   return (
     <>
-      <ul className={styles.tally}>{[preview.sites(plan), preview.rigs(plan), plan.park ? preview.park(plan.park.fields) : null].filter((line) => line !== null).map((line) => <li key={line}>{line}</li>)}</ul>
+      <ul className={styles.tally}>{[preview.sites(plan), preview.rigs(plan), preview.stayPlans(plan), plan.park ? preview.park(plan.park.fields) : null].filter((line) => line !== null).map((line) => <li key={line}>{line}</li>)}</ul>
       {(["added", "changed", "removed"] as const).map((what) => <Group key={what} what={what} records={[...plan.sites, ...plan.rigs].filter((one) => one.what === what)} numbers={numbers} />)}
+      <StaysAdded stays={plan.stays.filter((one) => one.what === "added")} />
+      <StaysChanged stays={plan.stays.filter((one) => one.what === "changed")} />
     </>
+  );
+}
+
+function StaysAdded({ stays }: { readonly stays: readonly StayAdded[] }) {
+  if (stays.length === 0) return null;
+  return (
+    <details className={styles.group} open={stays.length <= 20 || undefined}>
+      <summary>{stayWords.addedTitle} ({stays.length.toLocaleString("en-US")})</summary>
+      <ul className={styles.stays}>{stays.slice(0, most.records).map((stay) => <li key={stay.row}>{stayWords.added(stay)}</li>)}</ul>
+      {stays.length > most.records && <p>{preview.moreRecords(stays.length - most.records)}</p>}
+    </details>
+  );
+}
+
+function StaysChanged({ stays }: { readonly stays: readonly StayChanged[] }) {
+  if (stays.length === 0) return null;
+  return (
+    <details className={styles.group} open={stays.length <= 20 || undefined}>
+      <summary>{stayWords.changedTitle} ({stays.length.toLocaleString("en-US")})</summary>
+      <dl className={styles.changed}>
+        {stays.slice(0, most.records).map((stay) => <div key={stay.id}><dt>{stayWords.changed(stay)}</dt>{stay.changes.map((change) => <dd key={change.column}>{stayWords.change(change)}</dd>)}</div>)}
+      </dl>
+      {stays.length > most.records && <p>{preview.moreRecords(stays.length - most.records)}</p>}
+    </details>
   );
 }
 

@@ -17,13 +17,17 @@ interface ReadInFormProps {
   readonly here: string;
   /** What its files would do, as this page showed it. */
   readonly seen: string;
+  /** Whether stays are among what is written. */
+  readonly stays: boolean;
+  /** Whether it does what nobody does without saying why. */
+  readonly whyNeeded: boolean;
 }
 
 /** Idle, looked through once more, being written, or out of hearing. */
 type State = null | "looking" | ReadInProgress | "broken";
 
 /** The form that reads files in. While that goes on it shows how far it is; then the address that was answered is opened. */
-export function ReadInForm({ action, href, here, seen }: ReadInFormProps) {
+export function ReadInForm({ action, href, here, seen, stays, whyNeeded }: ReadInFormProps) {
   const [state, setState] = useState<State>(null);
   const readIn = (event: SubmitEvent<HTMLFormElement>) => {
     event.preventDefault();
@@ -36,9 +40,9 @@ export function ReadInForm({ action, href, here, seen }: ReadInFormProps) {
   return (
     <form action={action} onSubmit={readIn} className={styles.readIn}>
       <input type="hidden" name="seen" value={seen} />
-      <div className={styles.field}><label htmlFor="why">{words.why}</label><p id="why-help" className={styles.soft}>{words.whyHelp}</p><input id="why" name="why" maxLength={300} autoComplete="off" aria-describedby="why-help" readOnly={state !== null} /></div>
+      <div className={styles.field}><label htmlFor="why">{words.why}</label><p id="why-help" className={styles.soft}>{whyNeeded ? inventory.stayWords.whyNeeded : words.whyHelp}</p><input id="why" name="why" required={whyNeeded} maxLength={300} autoComplete="off" aria-describedby="why-help" readOnly={state !== null} /></div>
       <GoButton working={state !== null && state !== "broken"} />
-      {state === "broken" ? <div role="alert" className={styles.warning}><p>{words.lost}</p><p><a href={here}>{words.look}</a></p></div> : <Progress state={state} />}
+      {state === "broken" ? <div role="alert" className={styles.warning}><p>{words.lost}</p><p><a href={here}>{words.look}</a></p></div> : <Progress state={state} stays={stays} />}
     </form>
   );
 }
@@ -48,13 +52,13 @@ function GoButton({ working }: { readonly working: boolean }) {
   return <button type="submit" className={styles.strong} disabled={working || pending}>{words.go}</button>;
 }
 
-function Progress({ state }: { readonly state: null | "looking" | ReadInProgress }) {
+function Progress({ state, stays }: { readonly state: null | "looking" | ReadInProgress; readonly stays: boolean }) {
   const counted = state !== null && state !== "looking" && state.of > 0 ? state : null;
-  const line = counted ? words.progress(counted.done, counted.of) : words.working;
+  const line = counted ? words.progress(counted.done, counted.of, stays) : words.working;
   return (
     <div className={styles.working}>
       {state !== null && <><progress aria-label={words.bar} {...(counted ? { value: counted.done, max: counted.of } : {})} /><p>{line}</p><p className={styles.soft}>{words.leave}</p></>}
-      <p role="status" className="visually-hidden">{state === null ? "" : counted ? words.progress(tenth(counted), counted.of) : `${words.working} ${words.leave}`}</p>
+      <p role="status" className="visually-hidden">{state === null ? "" : counted ? words.progress(tenth(counted), counted.of, stays) : `${words.working} ${words.leave}`}</p>
     </div>
   );
 }

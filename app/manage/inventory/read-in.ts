@@ -1,10 +1,11 @@
 import { RankingStopped } from "@/lib/jobs/fit-pool";
 import { planUpload } from "@/lib/jobs/plan-upload";
-import { StoreError } from "@/lib/store/errors";
+import { StayRefused, StoreError } from "@/lib/store/errors";
 import { applyImport, readInventory } from "@/lib/store/inventory";
 import { getUpload, settleUpload } from "@/lib/store/inventory-uploads";
 import { log } from "@/lib/store/log";
 import { SitesInUse, type TellProgress } from "@/lib/store/site-changes";
+import { changingPlaces } from "@/lib/store/stays-import";
 import type { StaffActor } from "../../staff-session";
 import { digestOf } from "./digest";
 
@@ -23,7 +24,7 @@ export async function readIn(actor: StaffActor, { id, seen, why }: ReadInAsked, 
   const here = `/manage/inventory/files/${encodeURIComponent(id)}`, upload = await getUpload(actor, id);
   if (!upload || upload.outcome) return here;
   try {
-    const plan = await planUpload(upload.files, await readInventory(actor), upload.missing);
+    const plan = await planUpload(upload.files, await readInventory(actor, upload.files), upload.missing);
     if (plan.faultCount > 0 || digestOf(plan) !== seen) return `${here}?said=changed`;
     await applyImport(actor, plan, why.slice(0, 300), { also: (at, outcome) => settleUpload(at, id, outcome), ...(onProgress ? { onProgress } : {}) });
     return here;
@@ -36,6 +37,8 @@ export async function readIn(actor: StaffActor, { id, seen, why }: ReadInAsked, 
 
 function reasonOf(error: unknown): Record<string, string> {
   if (error instanceof SitesInUse) return { said: "in-use", sites: error.sites.slice(0, 20).map(({ siteId }) => siteId).join(", ") };
+  if (error instanceof StayRefused && error.faults.some(({ code }) => code === "reason-needed")) return { said: "why-missing" };
+  if (error instanceof StoreError && error.constraint === changingPlaces) return { said: "change-places" };
   if (error instanceof StoreError && error.kind === "stale") return { said: "stale" };
   if (error instanceof RankingStopped) return { said: error.why === "busy" ? "busy" : "slow" };
   log.error({ err: error }, "files could not be read in");

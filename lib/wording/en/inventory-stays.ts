@@ -49,6 +49,7 @@ const said = (text: string) => text || "none";
 
 /** What the page and the command line say of stays that would come in. */
 export const stayWords = {
+  addedTitle: "New stays", changedTitle: "Changed stays",
   /** "Ada Quill: Fri, Jul 2 to Sun, Jul 4, 2027 (2 nights), site a01". */
   added: ({ guest, nights, site, state }: Pick<StayAdded, "guest" | "nights" | "site" | "state">) => `${guest.name}: ${stays.span(nights)}, ${site === null ? "any site that fits" : `site ${site}`}${state === "requested" ? ", requested" : ""}`,
   changed: ({ guest, reference }: Pick<StayChanged, "guest" | "reference">) => (guest ? `${guest.name}, ${reference}` : reference),
@@ -62,6 +63,17 @@ export const stayWords = {
     desk: "Stays that do not fit are listed for the desk as soon as they are read in and worked out, until they are moved or somebody has seen them.",
     working: "Working out whether the rigs fit their sites …",
   },
+  how: {
+    title: "How a table of stays is written", exampleOf: "A table of two new stays",
+    lead: "A row with the reference of a stay changes that stay: its nights, site, guest, plate or note. A row without one is a new stay. Such a table may come from another book:",
+    example: "arrive,depart,guest,phone,rig kind,rig length (ft),site\n2027-07-02,2027-07-05,Ada Quill,555 0100,travel trailer,31,B12\n2027-07-03,2027-07-04,Bo Fern,555 0101,van,19,",
+    points: [
+      "New stays need arrive, depart, guest, rig kind and rig length. In place of kind and length, a column rig may name one of the park’s rigs.",
+      "Dates are written 2027-07-02. For another order say it in the header: arrive (m/d/y), depart (d/m/y).",
+      "Without a site, any that fits will do, and the desk gives one. Nights that somebody has are told and nothing is read in.",
+      "What a rig of that kind and length usually measures is taken for the rest. Where it does not fit its site you are told, and the desk has it on its list.",
+    ],
+  },
   noMail: "No mail goes out for stays that are read in. Prices are the park’s of today.",
-  whyNeeded: "Needed here: a guest is taken off the site that they chose.",
+  whyNeeded: "Needed here, since a guest is taken off the site that they chose.",
 } as const;

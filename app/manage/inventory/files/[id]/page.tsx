@@ -21,9 +21,10 @@ import { FilesRead, RecordChanges } from "../../plan-parts";
 import { LookAgain } from "../../look-again";
 import { ReadInForm } from "../../read-in-form";
 import { stayEffects } from "../../stay-effects";
+import { stayFits } from "../../stay-fits";
 
 const { accounts: { moment } } = catalogueOf();
-const { preview } = words;
+const { preview, stayWords } = words;
 
 export const metadata: Metadata = { title: preview.title, robots: { index: false } };
 
@@ -48,7 +49,7 @@ export default async function UploadPage({ params, searchParams }: PageProps) {
 }
 
 function Said({ asked }: { readonly asked: Params }) {
-  const said = one(asked.said), sentences = { changed: preview.changedSince, stale: preview.stale, failed: preview.failed, slow: preview.slow, busy: preview.busy, "in-use": preview.inUse((one(asked.sites) ?? "").split(", ")) };
+  const said = one(asked.said), sentences = { changed: preview.changedSince, stale: preview.stale, failed: preview.failed, slow: preview.slow, busy: preview.busy, "why-missing": preview.whyMissing, "change-places": preview.changePlaces, "in-use": preview.inUse((one(asked.sites) ?? "").split(", ")) };
   return said !== undefined && Object.hasOwn(sentences, said) ? <p role="alert" className={styles.warning}>{sentences[said as keyof typeof sentences]}</p> : null;
 }
 
@@ -94,7 +95,7 @@ async function planned(actor: StaffActor, upload: Upload, units: Units, soon: (w
   const plan = await planOf(actor, upload);
   if (typeof plan === "string") return <><p role="alert" className={styles.warning}>{plan}</p><GiveUp id={upload.id} /></>;
   if (plan.faultCount > 0) return <><FaultTable plan={plan} /><FilesRead files={plan.files} /><GiveUp id={upload.id} /></>;
-  const nothing = plan.sites.length + plan.rigs.length === 0 && !plan.park, n = numbersFor(units), here = hereOf(upload);
+  const nothing = plan.sites.length + plan.rigs.length + plan.stays.length === 0 && !plan.park, n = numbersFor(units), here = hereOf(upload);
   return (
     <>
       <FilesRead files={plan.files} />
@@ -102,7 +103,7 @@ async function planned(actor: StaffActor, upload: Upload, units: Units, soon: (w
       <section aria-labelledby="changes">
         <h2 id="changes">{preview.changes}</h2>
         {nothing ? <p><strong>{preview.nothing}</strong></p> : <RecordChanges plan={plan} numbers={n} />}
-        <p className={styles.soft}>{preview.unchanged(plan.unchanged.sites, plan.unchanged.rigs)}</p>
+        <p className={styles.soft}>{preview.unchanged(plan.unchanged)}</p>
       </section>
       {plan.sites.length > 0 && (
         <section aria-labelledby="stays">
@@ -110,7 +111,14 @@ async function planned(actor: StaffActor, upload: Upload, units: Units, soon: (w
           {soon(stayEffects(actor, plan), preview.weighing)}
         </section>
       )}
-      {!nothing && <ReadInForm action={readInAction.bind(null, upload.id)} href={`${here}/read-in`} here={here} seen={digestOf(plan)} />}
+      {plan.stays.length > 0 && (
+        <section aria-labelledby="fits">
+          <h2 id="fits">{stayWords.fits.title}</h2>
+          {soon(stayFits(actor, plan), stayWords.fits.working)}
+          <p className={styles.soft}>{stayWords.noMail}</p>
+        </section>
+      )}
+      {!nothing && <ReadInForm action={readInAction.bind(null, upload.id)} href={`${here}/read-in`} here={here} seen={digestOf(plan)} stays={plan.stays.length > 0} whyNeeded={plan.stays.some((one) => one.what === "changed" && one.leavesChosen)} />}
       <GiveUp id={upload.id} />
     </>
   );
@@ -127,7 +135,7 @@ function hereOf({ id }: Upload): string {
 /** The plan; where it could not be made, the sentence that says why. */
 async function planOf(actor: StaffActor, { files, missing }: Upload): Promise<ImportPlan | string> {
   try {
-    return await planUpload(files, await readInventory(actor), missing);
+    return await planUpload(files, await readInventory(actor, files), missing);
   } catch (error) {
     if (error instanceof RankingStopped) return error.why === "busy" ? preview.busy : preview.slow;
     throw error;

@@ -1,0 +1,42 @@
+import type { FitResult, Policy } from "@/lib/fit";
+import type { Site } from "@/lib/park";
+import type { Rig } from "@/lib/rig";
+import { rankInPool, RankingStopped, type PoolOptions } from "./fit-pool";
+import { threads } from "./threads";
+
+/** A stay that would be on a site, in a rig. */
+export interface StayToFit {
+  readonly site: Site;
+  readonly rig: Rig;
+}
+
+/**
+ * How each of some stays stands on its site, its way in included, in their order; undefined where it was not come to within the time limit,
+ * null where it cannot be worked out. Stays in the same rig on the same site are worked out once, and answers are kept, so that who asks again goes on from there.
+ */
+export async function fitStays(stays: readonly StayToFit[], policy: Policy, { timeLimit, signal }: Pick<PoolOptions, "signal"> & { readonly timeLimit: number }): Promise<(FitResult | null | undefined)[]> {
+  const pairs = new Map<string, StayToFit & { result?: FitResult | null }>(), rigs = new Map<Rig, number>();
+  const keys = stays.map(({ site, rig }) => {
+    const number = rigs.get(rig) ?? rigs.size, key = `${number} ${site.id}`;
+    rigs.set(rig, number);
+    if (!pairs.has(key)) pairs.set(key, { site, rig });
+    return key;
+  });
+  const ends = Date.now() + timeLimit, waiting = [...pairs.values()];
+  const hand = async (): Promise<void> => {
+    for (let pair = waiting.shift(); pair; pair = waiting.shift()) {
+      const left = ends - Date.now();
+      if (left <= 0 || signal?.aborted) return;
+      try {
+        const [result] = await rankInPool([pair.site], pair.rig, policy, { access: true, timeLimit: left, ...(signal ? { signal } : {}) });
+        pair.result = result ?? null;
+      } catch (error) {
+        // One that cannot be worked out keeps no other waiting; where time is up, or too much waits, nothing more is asked.
+        if (error instanceof RankingStopped) return;
+        pair.result = null;
+      }
+    }
+  };
+  await Promise.all(Array.from({ length: 2 * threads().maxThreads }, hand));
+  return keys.map((key) => pairs.get(key)!.result);
+}
