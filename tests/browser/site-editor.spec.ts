@@ -1,6 +1,7 @@
 import AxeBuilder from "@axe-core/playwright";
 import type { Locator, Page } from "@playwright/test";
 import { expect, test } from "./fixtures";
+import { far, Fingers, middleOf } from "./touch";
 
 test.use({ as: "manager" });
 
@@ -162,4 +163,76 @@ test("is in reach of everybody: axe finds nothing, and nothing is wider than the
   const { violations } = await new AxeBuilder({ page }).analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(" ")).join(", ")}`)).toEqual([]);
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
+});
+
+test("two fingers zoom and move the plan, one finger the plan or what is chosen; the view stays through an edit", async ({ page }, { project }) => {
+  test.skip(project.name !== "phone", "a desktop here has no glass to touch");
+  await open(page);
+  await page.locator("#entry-pad").click();
+  await page.locator("[role=application]").scrollIntoViewIfNeeded();
+  const fingers = await Fingers.on(page), frame = (await page.locator("[role=application]").boundingBox())!, at = (dx: number, dy: number) => [frame.x + frame.width / 2 + dx, frame.y + frame.height / 2 + dy] as const;
+  const knob = (i: number) => middleOf(grip(page, `pad.outline.${i}`).locator("rect")), apart = async () => far(await knob(0), await knob(2));
+  const [first, before] = [await knob(0), await apart()];
+  await fingers.draw([at(-40, 0), at(-80, 20)], [at(40, 0), at(80, 20)]);
+  await expect.poll(async () => (await apart()) / before).toBeCloseTo(2, 1);
+  // What lay between the fingers lies there still: everything is twice as far from there.
+  const nearer = await knob(0), from = at(0, 0), to = at(0, 20);
+  expect(far(nearer, [to[0] + 2 * (first[0] - from[0]), to[1] + 2 * (first[1] - from[1])])).toBeLessThan(3);
+  for (const one of await page.locator("[data-grip=point] circle").all()) expect((await one.boundingBox())!.width).toBeGreaterThan(43.9);
+
+  // Two fingers that keep apart, and one on the ground, only move it; no number of the record is touched, and the page does not scroll.
+  const scrolled = await page.evaluate(() => window.scrollY), lies = await knob(0);
+  await fingers.draw([at(-30, 30), at(-10, 0)], [at(30, 30), at(50, 0)]);
+  await fingers.draw([at(0, -20), at(15, 10)]);
+  await expect.poll(async () => far(await knob(0), [lies[0] + 35, lies[1]])).toBeLessThan(6);
+  expect(await page.evaluate(() => window.scrollY)).toBe(scrolled);
+  await expect(page.getByRole("button", { name: "Undo" })).toBeDisabled();
+
+  // An edit leaves what is shown as it is.
+  await page.getByRole("button", { name: "Whole site" }).click();
+  await page.getByRole("button", { name: "Zoom out" }).click();
+  const [corner, other] = [await knob(2), await knob(0)];
+  await fingers.draw([corner, [corner[0] + 30, corner[1] + 30]]);
+  await expect(page.getByRole("button", { name: "Undo" })).toBeEnabled();
+  await expect.poll(async () => far(await knob(2), [corner[0] + 30, corner[1] + 30])).toBeLessThan(12);
+  expect(far(await knob(0), other)).toBeLessThan(1);
+
+  // A second finger gives back what the first has moved, and what is left on the glass then drags nothing.
+  await page.keyboard.press("Control+z");
+  await expect(page.getByRole("button", { name: "Undo" })).toBeDisabled();
+  const label = await grip(page, "pad.outline.2").getAttribute("aria-label"), held = await knob(2), drawn = [held[0] + 20, held[1] + 25] as const, second = [held[0] - 60, held[1] + 60] as const;
+  await fingers.send("touchStart", [held]);
+  await fingers.send("touchMove", [drawn]);
+  await expect(grip(page, "pad.outline.2")).not.toHaveAttribute("aria-label", label!);
+  await fingers.send("touchStart", [drawn, second]);
+  await expect(grip(page, "pad.outline.2")).toHaveAttribute("aria-label", label!);
+  await fingers.send("touchEnd", [drawn]);
+  await fingers.send("touchMove", [[drawn[0] + 15, drawn[1] + 15]]);
+  await fingers.send("touchEnd", []);
+  await expect(grip(page, "pad.outline.2")).toHaveAttribute("aria-label", label!);
+  await expect(page.getByRole("button", { name: "Undo" })).toBeDisabled();
+});
+
+test("plus, minus and 0 zoom the plan, and so does the wheel with Ctrl", async ({ page }, { project }) => {
+  await open(page);
+  await grip(page, "pad").focus();
+  await page.keyboard.press("Enter");
+  const apart = async () => far(await middleOf(grip(page, "pad.outline.0").locator("rect")), await middleOf(grip(page, "pad.outline.2").locator("rect")));
+  await page.getByRole("button", { name: "Whole site" }).click();
+  await grip(page, "pad.outline.0").focus();
+  const whole = await apart();
+  await page.keyboard.press("-");
+  await expect.poll(apart).toBeLessThan(whole * 0.8);
+  await page.keyboard.press("+");
+  await expect.poll(async () => (await apart()) / whole).toBeCloseTo(1, 2);
+  await page.keyboard.press("+");
+  await expect.poll(apart).toBeGreaterThan(whole * 1.2);
+  await page.keyboard.press("0");
+  await expect.poll(async () => (await apart()) / whole).toBeCloseTo(1, 2);
+  if (project.name === "phone") return;
+  await page.locator("[role=application]").hover();
+  await page.keyboard.down("Control");
+  await page.mouse.wheel(0, -200);
+  await page.keyboard.up("Control");
+  await expect.poll(apart).toBeGreaterThan(whole * 1.2);
 });

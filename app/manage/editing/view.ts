@@ -2,6 +2,7 @@ import { boundsOf, type Point } from "@/lib/plane";
 import { pointsOfThing, thingsOf, type ThingKind } from "@/lib/park/edit/things";
 import { pointAt, readAt, type Draft } from "@/lib/park/edit/record";
 import type { PagePoint } from "../../components/plan/types";
+import type { Lens, Look } from "./lens";
 
 /** Size of the drawing on the glass: a unit is a pixel. */
 export interface PageSize {
@@ -9,11 +10,8 @@ export interface PageSize {
   readonly h: number;
 }
 
-/** What part of the ground is shown: its middle (site frame, mm) and pixels per mm. */
-export interface View {
-  readonly middle: Point;
-  readonly scale: number;
-}
+/** What part of the ground is shown; the middle is in the site's frame. */
+export type View = Look;
 
 /** The strip at the bottom for scale bar and arrow. */
 export const FOOT = 46;
@@ -43,9 +41,17 @@ export function viewAround(points: readonly Point[], { w, h }: PageSize): View {
   return { middle: [(minX + maxX) / 2, (minY + maxY) / 2], scale: within(scale) };
 }
 
-export function zoomed({ middle, scale }: View, by: number, around: Point = middle): View {
-  const next = within(scale * by), share = scale / next;
-  return { scale: next, middle: [around[0] + (middle[0] - around[0]) * share, around[1] + (middle[1] - around[1]) * share] };
+/** The site on a drawing of that size. */
+export function siteLens(size: PageSize): Lens {
+  const centre: PagePoint = [size.w / 2, (size.h - FOOT) / 2];
+  return {
+    centre,
+    groundAt: (view, spot) => toSite(view, size, spot),
+    lookWith: (scale, [x, y], [px, py]) => {
+      const kept = within(scale);
+      return { scale: kept, middle: [x + (py - centre[1]) / kept, y + (px - centre[0]) / kept] };
+    },
+  };
 }
 
 /** The view moved no further than it takes to show a point well inside the page. */

@@ -1,13 +1,11 @@
 import { boundsOf, type Point } from "@/lib/plane";
 import { onMap } from "../../components/park-map/frame";
 import type { SheetPoint } from "../../components/park-map/types";
+import type { Lens, Look } from "../editing/lens";
 import type { MapSite, Places } from "./map-state";
 
-/** What part of the park is shown: its middle (east, north, mm) and pixels per mm. */
-export interface MapView {
-  readonly middle: Point;
-  readonly scale: number;
-}
+/** What part of the park is shown; the middle is east and north. */
+export type MapView = Look;
 
 export interface MapSize {
   readonly w: number;
@@ -32,8 +30,23 @@ export function viewAround(points: readonly Point[], { w, h }: MapSize): MapView
   return { middle: [(minX + maxX) / 2, (minY + maxY) / 2], scale: within(Math.min((w - 2 * MARGIN) / Math.max(maxX - minX, 10_000), (h - 2 * MARGIN) / Math.max(maxY - minY, 10_000))) };
 }
 
-export function zoomed(view: MapView, by: number): MapView {
-  return { ...view, scale: within(view.scale * by) };
+/** The park on a sheet of that size. */
+export function mapLens({ w, h }: MapSize): Lens {
+  return {
+    centre: [w / 2, h / 2],
+    groundAt: ({ middle, scale }, [px, py]) => [middle[0] + (px - w / 2) / scale, middle[1] - (py - h / 2) / scale],
+    lookWith: (scale, [east, north], [px, py]) => {
+      const kept = within(scale);
+      return { scale: kept, middle: [east - (px - w / 2) / kept, north + (py - h / 2) / kept] };
+    },
+  };
+}
+
+/** The view moved no further than it takes to show a place well inside the sheet. */
+export function showing(view: MapView, size: MapSize, at: Point): MapView {
+  const [px, py] = toSheet(view, size, at), edge = 40;
+  const dx = px < edge ? edge - px : px > size.w - edge ? size.w - edge - px : 0, dy = py < edge ? edge - py : py > size.h - edge ? size.h - edge - py : 0;
+  return dx === 0 && dy === 0 ? view : { ...view, middle: [view.middle[0] - dx / view.scale, view.middle[1] + dy / view.scale] };
 }
 
 /** Where the arrow of a site ends, which turns it: beyond the pad's far end. */

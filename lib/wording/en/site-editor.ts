@@ -29,7 +29,7 @@ export const siteEditor = {
 
   plan: {
     name: (label: string) => `Plan of site ${label}, to edit`,
-    keys: "Tab goes from thing to thing. Enter takes hold of one and shows its corners. Arrow keys move what has the focus: up is into the site, left is left as one looks in from the road. With Shift in large steps, with Alt in small ones. Insert adds a corner behind this one, Delete takes the corner or the thing out, Escape lets go.",
+    keys: "Tab goes from thing to thing. Enter takes hold of one and shows its corners. Arrow keys move what has the focus: up is into the site, left is left as one looks in from the road. With Shift in large steps, with Alt in small ones. Insert or I adds a corner behind this one, Delete takes the corner or the thing out, Escape lets go. Plus and minus zoom in and out, 0 shows the whole site. On a touch screen one finger moves what is chosen, or else the plan; two fingers move the plan and zoom.",
     keysSummary: "Keys on the plan",
     road: "road",
     handle: "handle",
@@ -38,8 +38,8 @@ export const siteEditor = {
     pointOf: (name: string, i: number, all: number, where: string) => `${name}, point ${corner(i)} of ${all}, ${where}`,
     placeOf: (name: string, where: string) => `Place of ${name.toLowerCase()}, ${where}`,
     moved: (name: string, where: string, to: Drawn) => `${name}: ${where}${to === null || to === "grid" ? "" : `, ${{ corner: "on a corner", edge: "on the pad’s edge", axis: "on the line" }[to]}`}.`,
-    closer: "Closer",
-    farther: "Farther",
+    closer: "Zoom in",
+    farther: "Zoom out",
     wholeSite: "Whole site",
     wayIn: "Way in",
     toSelected: "To what is chosen",

@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef, useState, type Dispatch, type FocusEvent, type KeyboardEvent, type RefObject } from "react";
+import { useEffect, useMemo, useRef, useState, type Dispatch, type FocusEvent, type KeyboardEvent, type RefObject } from "react";
 import type { Units } from "@/lib/measure";
 import type { Fault } from "@/lib/park/edit/faults";
 import { keyOf, pointAt, type Draft } from "@/lib/park/edit/record";
@@ -15,7 +15,8 @@ import { PlanGround } from "../../../editing/plan-ground";
 import { pressOn } from "./plan-keys";
 import { PlanLabels } from "../../../editing/plan-labels";
 import { usePlanPointer } from "./use-plan-pointer";
-import { reachOf, showing, viewAround, viewOf, zoomed, type PageSize, type View } from "../../../editing/view";
+import { NEARER, useLens, viewKey } from "../../../editing/use-lens";
+import { reachOf, showing, siteLens, viewAround, viewOf, type PageSize, type View } from "../../../editing/view";
 import plan from "../../../../components/plan/plan.module.css";
 import styles from "../../../editing/editor.module.css";
 
@@ -45,14 +46,20 @@ export function EditPlan({ label, draft, selected, faults, units, snap, send, sa
     const at = pointAt(now, thing.handles[index ?? 0]!);
     if (at) say(words.plan.moved(nameOf(now, thing), words.spot(at[0], at[1], numbersIn(units, ",")), to));
   };
-  const pointer = usePlanPointer(svg, { draft, selected, view, size, units, snap, send, setView, moved });
+  const through = useMemo(() => siteLens(size), [size]), lens = useLens({ svg, lens: through, look: view, setLook: setView });
+  const pointer = usePlanPointer({ draft, selected, view, lens, units, snap, send, setView, moved });
   useEffect(() => {
     if (next.current === null) return;
     svg.current?.querySelector<SVGGElement>(`[data-key="${CSS.escape(next.current)}"]`)?.focus();
     next.current = null;
   });
   const onKeyDown = (event: KeyboardEvent<SVGSVGElement>) => {
-    const grip = (event.target as Element).closest<SVGGElement>("[data-grip]"), key = grip?.dataset["key"];
+    const grip = (event.target as Element).closest<SVGGElement>("[data-grip]"), key = grip?.dataset["key"], asked = viewKey(event);
+    if (asked !== null) {
+      event.preventDefault();
+      if (asked === "whole") setView(viewOf(draft, size, "site")); else lens.zoom(asked);
+      return;
+    }
     if (!grip || key === undefined || event.ctrlKey || event.metaKey) return;
     const thing = thingsOf(draft).find(({ path, handles }) => keyOf(path) === key || handles.some((handle) => keyOf(handle) === key));
     if (!thing) return;
@@ -73,7 +80,7 @@ export function EditPlan({ label, draft, selected, faults, units, snap, send, sa
   };
   return (
     <div className={styles.plan}>
-      <ViewButtons draft={draft} selected={selected} view={view} size={size} setView={setView} />
+      <ViewButtons draft={draft} selected={selected} size={size} setView={setView} zoom={lens.zoom} />
       <div ref={setFrame} className={styles.frame} role="application" aria-label={words.plan.name(label)} aria-describedby="plan-keys">
         <svg ref={svg} className={`${plan.drawing} ${styles.drawing}`} viewBox={`0 0 ${size.w} ${size.h}`} role="group" aria-label={words.plan.name(label)} {...pointer} onKeyDown={onKeyDown} onFocus={onFocus} onBlur={() => send({ do: "settle" })}>
           <PlanGround draft={draft} view={view} size={size} units={units} />
@@ -86,7 +93,7 @@ export function EditPlan({ label, draft, selected, faults, units, snap, send, sa
   );
 }
 
-function ViewButtons({ draft, selected, view, size, setView }: { readonly draft: Draft; readonly selected: string | null; readonly view: View; readonly size: PageSize; readonly setView: (view: View) => void }) {
+function ViewButtons({ draft, selected, size, setView, zoom }: { readonly draft: Draft; readonly selected: string | null; readonly size: PageSize; readonly setView: (view: View) => void; readonly zoom: (by: number) => void }) {
   const chosen = thingsOf(draft).find(({ path }) => keyOf(path) === selected);
   const near = () => {
     if (!chosen) return;
@@ -95,8 +102,8 @@ function ViewButtons({ draft, selected, view, size, setView }: { readonly draft:
   };
   return (
     <div className={styles.views} role="group" aria-label={words.plan.zoom}>
-      <button type="button" onClick={() => setView(zoomed(view, 1.4))}>{words.plan.closer}</button>
-      <button type="button" onClick={() => setView(zoomed(view, 1 / 1.4))}>{words.plan.farther}</button>
+      <button type="button" onClick={() => zoom(NEARER)}>{words.plan.closer}</button>
+      <button type="button" onClick={() => zoom(1 / NEARER)}>{words.plan.farther}</button>
       <button type="button" onClick={() => setView(viewOf(draft, size, "site"))}>{words.plan.wholeSite}</button>
       {draft.approach && <button type="button" onClick={() => setView(viewOf(draft, size, "way in"))}>{words.plan.wayIn}</button>}
       <button type="button" disabled={!chosen} onClick={near}>{words.plan.toSelected}</button>

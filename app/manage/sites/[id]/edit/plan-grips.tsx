@@ -96,7 +96,7 @@ function Middles({ draft, thing, view, size }: { readonly draft: Draft; readonly
       {edges.map(([a, b], i) => {
         if (!b || Math.hypot(b[0] - a[0], b[1] - a[1]) < 76) return null;
         const x = (a[0] + b[0]) / 2, y = (a[1] + b[1]) / 2;
-        return <g key={i} className={styles.middle} data-grip="middle" data-key={keyOf(thing.path)} data-index={i}><circle className={styles.placeTarget} cx={fixed(x)} cy={fixed(y)} r="15" /><circle className={styles.middleKnob} cx={fixed(x)} cy={fixed(y)} r="7" /><path className={styles.middlePlus} d={`M${fixed(x - 3.5)} ${fixed(y)}h7M${fixed(x)} ${fixed(y - 3.5)}v7`} /></g>;
+        return <g key={i} className={styles.middle} data-grip="middle" data-key={keyOf(thing.path)} data-index={i}><circle className={`${styles.placeTarget} ${styles.middleTarget}`} cx={fixed(x)} cy={fixed(y)} r="15" /><circle className={styles.middleKnob} cx={fixed(x)} cy={fixed(y)} r="7" /><path className={styles.middlePlus} d={`M${fixed(x - 3.5)} ${fixed(y)}h7M${fixed(x)} ${fixed(y - 3.5)}v7`} /></g>;
       })}
     </g>
   );

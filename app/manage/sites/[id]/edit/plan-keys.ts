@@ -31,7 +31,7 @@ export function pressOn(draft: Draft, thing: Thing, index: number | null, presse
   switch (pressed.key) {
     case "Enter": case " ": return index === null ? { draft, select: key, focus: keyOf(thing.handles[0]!) } : null;
     case "Escape": return { draft, select: null, focus: key };
-    case "Insert": case "+": return insert(draft, thing, index ?? thing.handles.length - 1);
+    case "Insert": case "i": case "I": return insert(draft, thing, index ?? thing.handles.length - 1);
     case "Delete": case "Backspace": return take(draft, thing, index);
     default: return null;
   }

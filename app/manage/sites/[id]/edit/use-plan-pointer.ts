@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef, type Dispatch, type PointerEvent, type RefObject } from "react";
+import { useRef, type Dispatch, type PointerEvent } from "react";
 import type { Units } from "@/lib/measure";
 import type { Point } from "@/lib/plane";
 import { addPoint, movePoint, moveThing } from "@/lib/park/edit/change";
@@ -8,13 +8,14 @@ import { keyOf, pointAt, type Draft, type Path } from "@/lib/park/edit/record";
 import { snapField, snapPoint, type Drawn, type SnapField } from "@/lib/park/edit/snap";
 import { thingsOf, type Thing } from "@/lib/park/edit/things";
 import type { EditorAction } from "./editor-state";
-import { toSite, zoomed, type PageSize, type View } from "../../../editing/view";
+import type { LensInHand } from "../../../editing/use-lens";
+import type { View } from "../../../editing/view";
 
 export interface PlanAround {
   readonly draft: Draft;
   readonly selected: string | null;
   readonly view: View;
-  readonly size: PageSize;
+  readonly lens: LensInHand;
   readonly units: Units;
   readonly snap: boolean;
   readonly send: Dispatch<EditorAction>;
@@ -28,11 +29,13 @@ interface Held {
   readonly pointer: number;
   readonly from: readonly [number, number];
   /** What is dragged, with the point that is drawn to the grid, or the ground itself. */
-  readonly drag: { readonly thing: Thing; readonly path: Path; readonly whole: boolean; readonly start: Point; readonly draft: Draft; readonly field: SnapField } | { readonly view: View } | null;
+  readonly drag: { readonly thing: Thing; readonly path: Path; readonly whole: boolean; readonly start: Point; readonly draft: Draft; readonly field: SnapField } | { readonly view: View };
   /** What a tap, without moving, takes hold of. */
   readonly tap: string | null;
   readonly mark: string;
   moved: boolean;
+  /** The record is another than before. */
+  changed: boolean;
   last: { draft: Draft; to: Drawn } | null;
 }
 
@@ -42,43 +45,46 @@ const TREMBLE = 4;
 const DRAWN_WITHIN = 9;
 
 /**
- * Dragging on the plan with a mouse, a pen or a thumb. What is moved goes through the same changes as what is typed. A thumb moves only what is chosen, so that a page can be
- * scrolled over the plan; bare ground moves the view, with a mouse.
+ * Dragging on the plan with a mouse, a pen or a thumb. What is moved goes through the same changes as what is typed. A thumb moves only what is chosen, and else, as on bare
+ * ground, what is shown; a second finger puts back what the first has moved.
  */
-export function usePlanPointer(svg: RefObject<SVGSVGElement | null>, around: PlanAround) {
+export function usePlanPointer(around: PlanAround) {
   const held = useRef<Held | null>(null);
   const count = useRef(0);
-  useQuietTouch(svg);
-  useWheel(svg, around);
   const onPointerDown = (event: PointerEvent<SVGSVGElement>) => {
+    if (around.lens.fingerDown(event)) {
+      if (held.current?.changed) around.send({ do: "undo" });
+      held.current = null;
+      return;
+    }
     if (event.button !== 0 || held.current) return;
     const grip = (event.target as Element).closest<SVGGElement>("[data-grip]");
     count.current += 1;
     held.current = take(event, grip, around, `drag ${count.current}`);
-    if (held.current.drag) event.currentTarget.setPointerCapture(event.pointerId);
+    event.currentTarget.setPointerCapture(event.pointerId);
   };
   const onPointerMove = (event: PointerEvent<SVGSVGElement>) => {
     const now = held.current;
-    if (!now || now.pointer !== event.pointerId) return;
+    if (around.lens.fingerMove(event) || !now || now.pointer !== event.pointerId) return;
     const dx = event.clientX - now.from[0], dy = event.clientY - now.from[1];
     if (!now.moved && Math.hypot(dx, dy) < TREMBLE) return;
     now.moved = true;
-    if (!now.drag) return;
     if ("view" in now.drag) {
       const { view } = now.drag;
       around.setView({ ...view, middle: [view.middle[0] + dy / view.scale, view.middle[1] + dx / view.scale] });
       return;
     }
     now.last = place(now.drag, [dx, dy], around, event.altKey);
+    now.changed = true;
     around.send({ do: "change", draft: now.last.draft, mark: now.mark, select: keyOf(now.drag.thing.path) });
   };
   const onPointerUp = (event: PointerEvent<SVGSVGElement>) => {
     const now = held.current;
-    if (!now || now.pointer !== event.pointerId) return;
+    if (around.lens.fingerUp(event) || !now || now.pointer !== event.pointerId) return;
     held.current = null;
     if (!now.moved && event.type === "pointerup") {
       if (now.tap !== null || (event.target as Element).closest("[data-grip]") === null) around.send({ do: "select", key: now.tap });
-    } else if (now.last && now.drag && "thing" in now.drag) {
+    } else if (now.last && "thing" in now.drag) {
       around.moved(now.last.draft, now.drag.thing, now.drag.whole ? null : now.drag.thing.handles.findIndex((path) => keyOf(path) === keyOf((now.drag as { path: Path }).path)), now.last.to);
     }
     around.send({ do: "settle" });
@@ -87,9 +93,9 @@ export function usePlanPointer(svg: RefObject<SVGSVGElement | null>, around: Pla
 }
 
 function take(event: PointerEvent<SVGSVGElement>, grip: SVGGElement | null, around: PlanAround, mark: string): Held {
-  const base = { pointer: event.pointerId, from: [event.clientX, event.clientY] as const, mark, moved: false, last: null };
+  const base = { pointer: event.pointerId, from: [event.clientX, event.clientY] as const, mark, moved: false, changed: false, last: null };
   const { draft, selected, units } = around, touch = event.pointerType === "touch";
-  const ground = touch ? null : { view: around.view };
+  const ground = { view: around.view };
   const thing = grip && thingsOf(draft).find(({ path, handles }) => keyOf(path) === grip.dataset["key"] || handles.some((handle) => keyOf(handle) === grip.dataset["key"]));
   if (!grip || !thing) return { ...base, drag: ground, tap: null };
   const key = keyOf(thing.path);
@@ -109,7 +115,7 @@ function takeMiddle(base: Omit<Held, "drag" | "tap">, thing: Thing, behind: numb
   const more = addPoint(draft, thing, behind), wider = thingsOf(more).find(({ path }) => keyOf(path) === keyOf(thing.path))!;
   send({ do: "change", draft: more, mark: base.mark, select: keyOf(thing.path), shifted: true });
   const path = wider.handles[behind + 1]!;
-  return { ...base, tap: keyOf(thing.path), drag: { thing: wider, path, whole: false, start: pointAt(more, path)!, draft: more, field: snapField(more, [path], units) } };
+  return { ...base, changed: true, tap: keyOf(thing.path), drag: { thing: wider, path, whole: false, start: pointAt(more, path)!, draft: more, field: snapField(more, [path], units) } };
 }
 
 /** Pad and lot are what the other numbers count from: their corners move, they do not. */
@@ -121,31 +127,4 @@ function place({ thing, path, whole, start, draft, field }: Extract<Held["drag"]
   const raw: Point = [start[0] - dy / view.scale, start[1] - dx / view.scale];
   const { at, to } = snap && !free ? snapPoint(raw, field, DRAWN_WITHIN / view.scale) : { at: raw, to: null };
   return { draft: whole ? moveThing(draft, thing, [at[0] - start[0], at[1] - start[1]]) : movePoint(draft, path, at), to };
-}
-
-/** A thumb on what is chosen drags it and does not scroll the page. React listens too late for that. */
-function useQuietTouch(svg: RefObject<SVGSVGElement | null>): void {
-  useEffect(() => {
-    const drawing = svg.current;
-    const hold = (event: TouchEvent) => {
-      if ((event.target as Element).closest("[data-held], [data-grip=middle]")) event.preventDefault();
-    };
-    drawing?.addEventListener("touchstart", hold, { passive: false });
-    return () => drawing?.removeEventListener("touchstart", hold);
-  }, [svg]);
-}
-
-/** The wheel with Ctrl, and two fingers on a pad, come closer to what is under the pointer; the wheel alone scrolls the page. */
-function useWheel(svg: RefObject<SVGSVGElement | null>, { view, size, setView }: PlanAround): void {
-  useEffect(() => {
-    const drawing = svg.current;
-    const turn = (event: WheelEvent) => {
-      if (!event.ctrlKey || !drawing) return;
-      event.preventDefault();
-      const { left, top } = drawing.getBoundingClientRect();
-      setView(zoomed(view, Math.exp(-event.deltaY / 300), toSite(view, size, [event.clientX - left, event.clientY - top])));
-    };
-    drawing?.addEventListener("wheel", turn, { passive: false });
-    return () => drawing?.removeEventListener("wheel", turn);
-  }, [svg, view, size, setView]);
 }
