@@ -47,6 +47,12 @@ export class Faults {
     if (this.list.length < bounds.faults) this.list.push(fault);
   }
 
+  /** Takes over what another collected, in the order of its rows: what can be told only when all rows are read stands where it belongs. */
+  addByRow({ list, count }: Faults): void {
+    for (const fault of [...list].sort((a, b) => (a.row ?? 0) - (b.row ?? 0))) this.add(fault);
+    this.count += count - list.length;
+  }
+
   get none(): boolean {
     return this.count === 0;
   }

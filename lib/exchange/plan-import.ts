@@ -186,7 +186,9 @@ class Planning {
     if (!this.#stays) return { stays: [], unchanged: null, today: null };
     const { file, header, table } = this.#stays, { stays: book, park } = this.inventory;
     if (!book) throw new RangeError(`${file} holds stays, and those of the park were not read`);
-    const planned = planStays(new StayRows(file, header, table, this.faults), { book, rates: valueAt(park, ["rates"]), sites: this.#sites.records(), rigs: this.#rigs.records() });
+    const headerRead = !this.faults.list.some((fault) => fault.file === file && fault.row === 1), found = new Faults();
+    const planned = planStays(new StayRows(file, header, table, found), { book, headerRead, rates: valueAt(park, ["rates"]), sites: this.#sites.records(), rigs: this.#rigs.records() });
+    this.faults.addByRow(found);
     return { ...planned, today: book.today };
   }
 

@@ -22,6 +22,8 @@ export interface StayAdded {
   readonly nights: Nights;
   /** Null: any that fits. */
   readonly site: string | null;
+  /** What the site's post says; empty where there is none. */
+  readonly label: string;
   readonly guest: Guest;
   readonly note: string;
   readonly rig: Rig;
@@ -54,6 +56,8 @@ export interface StaysAround {
   readonly book: StayBook;
   /** The park's rates, as its file has them; undefined where it has none. */
   readonly rates: Json | undefined;
+  /** Every header could be read: one that could not is told already, and its column is not told to be missing. */
+  readonly headerRead: boolean;
   /** Records by their ids. */
   readonly sites: ReadonlyMap<string, Json>;
   readonly rigs: ReadonlyMap<string, Json>;
@@ -92,7 +96,7 @@ class StaysPlanning {
     this.#judging = { by: "manager", settings: book.settings, today: book.today };
     this.#card = card.success ? cardAtDesk(card.data) : null;
     this.#labels = labelsOf(sites);
-    if (rows.rows.some((row) => rows.textOf(row, "reference") === "")) this.#needColumns();
+    if (around.headerRead && rows.rows.some((row) => rows.textOf(row, "reference") === "")) this.#needColumns();
   }
 
   plan(row: Row): StayPlan | null {
@@ -111,7 +115,7 @@ class StaysPlanning {
     const byRow = new Map(this.#claims.map(({ row, claim }) => [claim.row, row]));
     for (const { claim, by, nights } of findConflicts(this.#claims.map(({ claim }) => claim), this.around.book.taken)) {
       const row = byRow.get(claim.row)!;
-      this.rows.tell(row, this.rows.has("site") ? "site" : "arrive", { code: "nights-taken", given: claim.site, by, nights });
+      this.rows.tell(row, this.rows.has("site") ? "site" : "arrive", { code: "nights-taken", given: this.#labelOf(claim.site), by, nights });
     }
     this.rows.tellUnordered();
   }
@@ -123,7 +127,7 @@ class StaysPlanning {
     if (nights && rig && site !== undefined) this.#tellPrice(row, nights, site, partyOf(rig));
     if (!state || !nights || !rig || !guest || site === undefined || note === undefined || rows.faults.count > before) return null;
     if (site !== null) this.#claims.push({ row, claim: { row: row.row, site, nights, stay: null } });
-    return { what: "added", row: row.row, state, nights, site, guest, note, rig };
+    return { what: "added", row: row.row, state, nights, site, label: this.#labelOf(site), guest, note, rig };
   }
 
   #planHeld(row: Row, held: HeldStay): StayChanged | null {
@@ -136,7 +140,7 @@ class StaysPlanning {
       arrive: nights.arrive, depart: nights.depart, site: site ?? "", note,
       ...(guest ? Object.fromEntries(guestFields.map((field) => [guestColumns[field], guest[field] ?? ""])) : {}),
     };
-    const changes = (Object.keys(now) as StayColumn[]).flatMap((column) => (now[column] === textOfHeld(held, column) ? [] : [{ column, before: textOfHeld(held, column), after: now[column]! }]));
+    const changes = (Object.keys(now) as StayColumn[]).flatMap((column) => (now[column] === textOfHeld(held, column) ? [] : [{ column, ...(column === "site" ? { before: this.#labelOf(was.site), after: this.#labelOf(site) } : { before: textOfHeld(held, column), after: now[column]! }) }]));
     if (changes.length === 0) {
       this.unchanged++;
       return null;
@@ -198,7 +202,7 @@ class StaysPlanning {
     if (held && this.rows.says(row, "site", held.site)) return held.site === "" ? null : held.site;
     const said = this.rows.textOf(row, "site");
     if (said === "") {
-      if (held) this.rows.tell(row, "site", { code: "site-left", given: held.site });
+      if (held) this.rows.tell(row, "site", { code: "site-left", given: this.#labelOf(held.site) });
       return held ? undefined : null;
     }
     const id = this.around.sites.has(said) ? said : this.#labels.get(said.toLowerCase());
@@ -242,9 +246,14 @@ class StaysPlanning {
   }
 
   #needColumns(): void {
-    const { rows } = this, headerFaults = rows.faults.list.some(({ file, row, code }) => file === rows.file && row === 1 && (code === "unknown-unit" || code === "column-twice"));
-    const rig = rows.has("rig") && !rows.has("rig kind") && !rows.has("rig length") ? ["rig"] as const : ["rig kind", "rig length"] as const;
-    if (!headerFaults) for (const column of ["arrive", "depart", "guest", ...rig] as const) if (!rows.has(column)) rows.tellTable("column-needed", column);
+    const { rows } = this, rig = rows.has("rig") && !rows.has("rig kind") && !rows.has("rig length") ? (["rig"] as const) : (["rig kind", "rig length"] as const);
+    for (const column of ["arrive", "depart", "guest", ...rig] as const) if (!rows.has(column)) rows.tellTable("column-needed", column);
+  }
+
+  /** What people know a site by. */
+  #labelOf(site: string | null): string {
+    const label = site === null ? "" : valueAt(this.around.sites.get(site) ?? null, ["label"]);
+    return typeof label === "string" && label !== "" ? label : (site ?? "");
   }
 
   #hookupsOf(site: string): Hookups | null {

@@ -50,14 +50,14 @@ const said = (text: string) => text || "none";
 /** What the page and the command line say of stays that would come in. */
 export const stayWords = {
   addedTitle: "New stays", changedTitle: "Changed stays",
-  /** "Ada Quill: Fri, Jul 2 to Sun, Jul 4, 2027 (2 nights), site a01". */
-  added: ({ guest, nights, site, state }: Pick<StayAdded, "guest" | "nights" | "site" | "state">) => `${guest.name}: ${stays.span(nights)}, ${site === null ? "any site that fits" : `site ${site}`}${state === "requested" ? ", requested" : ""}`,
+  /** "Ada Quill: Fri, Jul 2 to Sun, Jul 4, 2027 (2 nights), site A-01". */
+  added: ({ guest, nights, label, state }: Pick<StayAdded, "guest" | "nights" | "label" | "state">) => `${guest.name}: ${stays.span(nights)}, ${label === "" ? "any site that fits" : `site ${label}`}${state === "requested" ? ", requested" : ""}`,
   changed: ({ guest, reference }: Pick<StayChanged, "guest" | "reference">) => (guest ? `${guest.name}, ${reference}` : reference),
   change: ({ column, before, after }: StayChanged["changes"][number]) => `${columnNames[column] ?? column}: ${said(before)} → ${said(after)}`,
   fits: {
     title: "Whether the rigs fit their sites",
-    none: (asked: number) => (asked === 0 ? "No stay here asks for a site of its own." : `${count(asked, "stay", "stays")} on a site of their own looked at. Each rig fits.`),
-    lead: (poor: number, asked: number) => `Of ${count(asked, "stay", "stays")} on a site of their own, ${count(poor, "does", "do")} not simply fit. ${poor === 1 ? "It is" : "They are"} read in all the same.`,
+    none: (asked: number) => (asked === 0 ? "No stay comes onto a site." : asked === 1 ? "One stay comes onto a site, and its rig fits there." : `${count(asked, "stay", "stays")} come onto a site, and each rig fits there.`),
+    lead: (poor: number, asked: number) => `${poor.toLocaleString("en-US")} of ${count(asked, "stay that comes", "stays that come")} onto a site ${poor === 1 ? "does" : "do"} not fit there. ${poor === 1 ? "It is" : "They are"} read in all the same.`,
     line: (row: number, who: string, site: string, verdict: string, reason: string | null) => `Row ${row}, ${who}, site ${site}: ${verdict.charAt(0).toLowerCase()}${verdict.slice(1)}.${reason ? ` ${reason}` : ""}`,
     rest: (n: number) => `${count(n, "stay was", "stays were")} not worked out in time.`,
     desk: "Stays that do not fit are listed for the desk as soon as they are read in and worked out, until they are moved or somebody has seen them.",

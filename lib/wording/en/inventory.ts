@@ -155,7 +155,7 @@ export const inventory = {
     sites: (plan: ImportPlan) => tallied(countsOf(plan.sites), "Site", "Sites"),
     rigs: (plan: ImportPlan) => tallied(countsOf(plan.rigs), "Rig", "Rigs"),
     stayPlans: ({ stays }: Pick<ImportPlan, "stays">) => tallied({ added: stays.filter(({ what }) => what === "added").length, changed: stays.filter(({ what }) => what === "changed").length, removed: 0 }, "Stay", "Stays"),
-    unchanged: ({ sites, rigs, stays }: ImportPlan["unchanged"]) => `Unchanged: ${list([count(sites, "site", "sites"), count(rigs, "rig", "rigs"), ...(stays === null ? [] : [count(stays, "row of stays", "rows of stays")])])}.`,
+    unchanged: ({ sites, rigs, stays }: ImportPlan["unchanged"]) => `Unchanged: ${list([count(sites, "site", "sites"), count(rigs, "rig", "rigs"), ...(stays ? [count(stays, "stay", "stays")] : [])])}.`,
     park: (names: readonly string[]) => `The park’s file: ${list(names.map((name) => fields[name] ?? name))} changed`,
     whats: { added: "Added", changed: "Changed", removed: "Taken out" },
     moreRecords: (n: number) => `and ${n.toLocaleString("en-US")} more`,

@@ -123,7 +123,7 @@ describe("a stay that is there", () => {
     expect(changed).toMatchObject({ what: "changed", base: 3, nights: { arrive: "2027-07-05", depart: "2027-07-08" }, site: "b2", note: "late, after nine", leavesChosen: true, before: { site: "a1" } });
     expect(changed!.guest).toEqual({ name: "Ada Quill-Fern", email: "ada@example.org", phone: undefined, plate: "QM 4711" });
     expect(changed!.changes).toEqual([
-      { column: "arrive", before: "2027-07-04", after: "2027-07-05" }, { column: "site", before: "a1", after: "b2" }, { column: "guest", before: "Ada Quill", after: "Ada Quill-Fern" }, { column: "phone", before: "555 0100", after: "" },
+      { column: "arrive", before: "2027-07-04", after: "2027-07-05" }, { column: "site", before: "A-1", after: "Creek 2" }, { column: "guest", before: "Ada Quill", after: "Ada Quill-Fern" }, { column: "phone", before: "555 0100", after: "" },
     ]);
   });
 
@@ -147,7 +147,7 @@ describe("a stay that is there", () => {
     const other = heldStay({ id: "2", reference: "OTHER2", site: "b2" });
     const swapped = plan("K7M2QX,b2\nOTHER2,a1", parkWithStays([heldStay(), other]), "reference,site");
     expect(swapped).toMatchObject({ faultCount: 0, stays: [{ site: "b2" }, { site: "a1" }] });
-    expect(plan("K7M2QX,b2", parkWithStays([heldStay(), other]), "reference,site").faults).toMatchObject([{ row: 2, column: "site", code: "nights-taken", given: "b2", by: { kind: "stay", reference: "OTHER2" } }]);
+    expect(plan("K7M2QX,b2", parkWithStays([heldStay(), other]), "reference,site").faults).toMatchObject([{ row: 2, column: "site", code: "nights-taken", given: "Creek 2", by: { kind: "stay", reference: "OTHER2" } }]);
   });
 });
 
