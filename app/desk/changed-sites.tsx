@@ -19,20 +19,31 @@ interface ChangedSitesProps {
 
 /** Of so many the reason is worked out; a park where more stand wrong has the stays' own pages for it. */
 const mostReasons = 12;
+/** So many are listed, those who come first first; thousands may be read in at once. */
+const mostListed = 50;
 
-/** Stays that no longer fit because their site changed, until they are moved or somebody has seen them. Nothing where there are none. */
-export async function ChangedSites({ effects, park, zone, own = false }: ChangedSitesProps) {
-  if (effects.length === 0) return null;
+/** Stays that no longer fit because their site changed, and those that were read in and do not, until they are moved or somebody has seen them. Nothing where there are none. */
+export function ChangedSites({ effects, own = false, ...rest }: ChangedSitesProps) {
+  const [changed, readIn] = [effects.filter((effect) => !effect.readIn), effects.filter((effect) => effect.readIn)];
+  return (
+    <>
+      {changed.length > 0 && <Effects {...rest} own={own} effects={changed} id="changed-sites" title={own ? words.onStay : words.title} />}
+      {readIn.length > 0 && <Effects {...rest} own={own} effects={readIn} id="read-in-stays" title={own ? words.onStayReadIn : words.titleReadIn} />}
+    </>
+  );
+}
+
+async function Effects({ effects, park, zone, own, id, title }: Required<ChangedSitesProps> & { readonly id: string; readonly title: string }) {
   const reasons = await Promise.all(effects.slice(0, mostReasons).map((effect) => reasonOf(effect, park)));
   return (
-    <section className={styles.changed} aria-labelledby="changed-sites">
-      <h2 id="changed-sites">{effects.some(({ readIn }) => readIn) ? (own ? words.onStayReadIn : words.titleBoth) : own ? words.onStay : words.title}{!own && <> <span>{effects.length}</span></>}</h2>
+    <section className={styles.changed} aria-labelledby={id}>
+      <h2 id={id}>{title}{!own && <> <span>{effects.length.toLocaleString("en-US")}</span></>}</h2>
       <ul>
-        {effects.map((effect, i) => (
+        {effects.slice(0, mostListed).map((effect, i) => (
           <li key={effect.id}>
             {!own && <p className={styles.who}><a href={`/desk/stays/${effect.stay}`}>{effect.guest ?? words.nameless}</a> <span className={styles.reference}>{effect.reference}</span> {stayWords.span(effect.nights)}</p>}
             <p><strong>{effect.readIn ? words.readIn(effect.label, verdicts[effect.now].label) : words.line(effect.label, verdicts[effect.was].label, verdicts[effect.now].label)}</strong>{reasons[i] && <> {unbroken(reasons[i])}</>}</p>
-            <p className={styles.by}>{(effect.readIn ? words.found : words.changed)(effect.by, accounts.moment(new Date(effect.at), zone), effect.why)}</p>
+            <p className={styles.by}>{effect.readIn ? words.found(accounts.moment(new Date(effect.at), zone)) : words.changed(effect.by, accounts.moment(new Date(effect.at), zone), effect.why)}</p>
             <div className={styles.acts}>
               <a href={own ? "#move" : `/desk/stays/${effect.stay}#move`}>{words.move}</a>
               <form action={effectSeen} className={styles.seen}><input type="hidden" name="effect" value={effect.id} /><button type="submit">{words.seen}<span className="visually-hidden">{words.seenOf(effect.guest ?? effect.reference)}</span></button></form>
@@ -40,6 +51,7 @@ export async function ChangedSites({ effects, park, zone, own = false }: Changed
           </li>
         ))}
       </ul>
+      {effects.length > mostListed && <p>{words.more(effects.length - mostListed)}</p>}
     </section>
   );
 }

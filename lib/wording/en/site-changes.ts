@@ -148,12 +148,13 @@ export const siteChanges = {
 
   desk: {
     title: "A site changed: these stays no longer fit",
-    titleBoth: "These stays do not fit their sites",
-    onStayReadIn: "This stay does not fit its site",
-    readIn: (site: string, now: string) => `Site ${site}. Read in from a table. There: ${now.charAt(0).toLowerCase()}${now.slice(1)}.`,
-    found: (_who: string | null, when: string, _why: string | null) => `Found ${when}.`,
+    titleReadIn: "Read in from a table: these stays do not fit",
+    onStayReadIn: "This stay was read in, and does not fit its site",
+    readIn: (site: string, now: string) => `Site ${site}. ${now}.`,
+    found: (when: string) => `Found ${when}, after the stay was read in.`,
     line: (site: string, was: string, now: string) => `Site ${site}. Before the change: ${was.charAt(0).toLowerCase()}${was.slice(1)}. Now: ${now.charAt(0).toLowerCase()}${now.slice(1)}.`,
     changed: (who: string | null, when: string, why: string | null) => `Changed ${when}${who ? ` by ${who}` : ""}${why ? `: ${why}` : ""}.`.replace(/([.!?])\.$/, "$1"),
+    more: (n: number) => `and ${n.toLocaleString("en-US")} more, who come later. They move up as these are settled.`,
     move: "Give another site",
     seen: "Seen",
     seenOf: (name: string) => `: ${name}`,
