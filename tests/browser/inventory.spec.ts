@@ -11,6 +11,10 @@ const send = async (page: Page, ...files: ReturnType<typeof csv>[]) => {
   await page.getByRole("button", { name: "Show what it would do" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "What these files would do" })).toBeVisible();
 };
+/** Before script is there the form is sent as it is without: then nothing is seen of the way. */
+const untilScriptIsThere = async (page: Page) => {
+  await page.waitForFunction(() => Object.keys(document.querySelector("form:has(#why)") ?? {}).some((key) => key.startsWith("__react")));
+};
 
 test("files are looked at, put right and read in, and the site's history says so", async ({ page }, { project }) => {
   test.slow();
@@ -38,6 +42,64 @@ test("files are looked at, put right and read in, and the site's history says so
   await expect(page.getByRole("button", { name: "Read it in" })).toHaveCount(0);
   await page.goto(`/manage/sites/${site.id}/history`);
   await expect(page.getByText("counted anew").first()).toBeVisible();
+});
+
+test("while files are read in, a bar says how far it is, and it goes on when nobody looks", async ({ page, context, watch }, { project }) => {
+  test.slow();
+  watch.allow(/ERR_CONNECTION_RESET.*read-in/);
+  const ids = project.name === "phone" ? ["a06", "a07", "a08"] : ["a09", "a10", "a11"], table = () => csv("sites.csv", `id;Max guests\n${ids.map((id) => `${id};${8 + Math.floor(Math.random() * 900)}\n`).join("")}`);
+  await send(page, table());
+  await untilScriptIsThere(page);
+  const seen: { value: string | null; max: string | null; said: string }[] = [];
+  await page.exposeFunction("keepSeen", (one: (typeof seen)[number]) => void seen.push(one));
+  await page.evaluate(() => {
+    new MutationObserver(() => {
+      const bar = document.querySelector("form progress"), said = document.querySelector("form [role=status]")?.textContent ?? "";
+      if (bar) (window as unknown as { keepSeen: (one: object) => void }).keepSeen({ value: bar.getAttribute("value"), max: bar.getAttribute("max"), said });
+    }).observe(document.body, { subtree: true, childList: true, attributes: true, characterData: true });
+  });
+  await page.getByRole("button", { name: "Read it in" }).click();
+  await expect(page.getByText("Read in. Sites: 3 changed.")).toBeVisible({ timeout: 30_000 });
+  expect(seen[0]!.value).toBeNull();
+  expect(seen[0]!.said).toContain("None of it counts before all of it is saved.");
+  expect(seen.at(-1)).toEqual({ value: "3", max: "3", said: "3 of 3 sites written. Finishing …" });
+
+  // The connection breaks off after the button was pressed: the page says what to do, and what came of it is there.
+  await send(page, table());
+  await untilScriptIsThere(page);
+  const address = page.url();
+  await page.route("**/read-in", async (route) => {
+    const { url, headers } = { url: route.request().url(), headers: await route.request().allHeaders() };
+    const answer = await context.request.fetch(url, { method: "POST", headers, data: route.request().postDataBuffer()! });
+    const lines = (await answer.text()).trim().split("\n").map((line) => JSON.parse(line) as Record<string, unknown>);
+    expect(lines).toEqual([{ done: 0, of: 3 }, { done: 3, of: 3 }, { to: new URL(address).pathname }]);
+    await route.abort("connectionreset");
+  });
+  await page.getByRole("button", { name: "Read it in" }).click();
+  await expect(page.getByRole("alert").filter({ hasText: "The connection broke off." })).toBeVisible({ timeout: 30_000 });
+  await expectAccessible(page);
+  await page.getByRole("link", { name: "Look what came of it" }).click();
+  await expect(page.getByText("Read in. Sites: 3 changed.")).toBeVisible({ timeout: 30_000 });
+});
+
+test("from another page's form nothing is read in", async ({ page }) => {
+  await send(page, csv("sites.csv", "id;Max guests\ne05;7\n"));
+  const answer = await page.request.post(`${page.url()}/read-in`, { headers: { "sec-fetch-site": "cross-site" }, multipart: { seen: "", why: "" } });
+  expect(answer.status()).toBe(403);
+  // A page that saw something else than the files do now is told to look again.
+  const stale = await page.request.post(`${page.url()}/read-in`, { headers: { "sec-fetch-site": "same-origin" }, multipart: { seen: "another", why: "" } });
+  expect(await stale.text()).toBe(`${JSON.stringify({ to: `${new URL(page.url()).pathname}?said=changed` })}\n`);
+});
+
+test.describe("without script", () => {
+  test.use({ javaScriptEnabled: false });
+  test("files are read in all the same", async ({ page }, { project }) => {
+    test.slow();
+    const id = project.name === "phone" ? "e02" : "e03";
+    await send(page, csv("sites.csv", `id;Max guests\n${id};${8 + Math.floor(Math.random() * 900)}\n`));
+    await page.getByRole("button", { name: "Read it in" }).click();
+    await expect(page.getByText("Read in. Site: 1 changed.")).toBeVisible({ timeout: 30_000 });
+  });
 });
 
 test("what is handed out is read back as no change", async ({ page }) => {
