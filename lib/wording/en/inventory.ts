@@ -137,7 +137,7 @@ export const inventory = {
     faults: { latitude: "Write a latitude between -80 and 80, such as 43.6.", longitude: "Write a longitude between -180 and 180, such as -74.8.", bearing: "Write an angle between -360 and 360, such as 0." },
   },
   preview: {
-    title: "What these files would do",
+    title: "What these files would do", titleGoing: "These files are being read in", titleDone: "What these files did",
     back: "Inventory, in and out",
     gone: "These files are not here any more. Send them again.",
     faultsTitle: (n: number) => count(n, "thing to put right", "things to put right"),
@@ -176,7 +176,7 @@ export const inventory = {
     leave: "None of it counts before all of it is saved. You may leave this page: it goes on, and this page says later what came of it.",
     lost: "The connection broke off. The files may still be on their way in: look what came of it before you press the button again.",
     look: "Look what came of it",
-    going: "These files are being read in now. When all of it is saved, this page says so.",
+    going: "When all of it is saved, this page says so. You may leave it: the reading in goes on.",
     goingLook: "Look again",
     changedSince: "The park was changed since you looked. This is what the files would do now.",
     stale: "Somebody changed one of these sites or stays at the same moment, or took one of the nights. Nothing was saved. Look again and press the button again.",

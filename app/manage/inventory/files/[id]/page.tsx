@@ -37,13 +37,14 @@ interface PageProps {
 export default async function UploadPage({ params, searchParams }: PageProps) {
   const { actor } = await requireManager();
   const [{ id }, asked, park] = await Promise.all([params, searchParams, getPark(actor.park)]);
-  const upload = await getUpload(actor, id);
+  // Asked in this order: what is not being read in any more has its outcome by the time it is read.
+  const going = await isBeingReadIn(actor, id), upload = await getUpload(actor, id);
   return (
     <main className={styles.main}>
       <p className={styles.back}><a href="/manage/inventory">{preview.back}</a></p>
-      <h1>{preview.title}</h1>
+      <h1>{going ? preview.titleGoing : upload?.outcome ? preview.titleDone : preview.title}</h1>
       <Said asked={asked} />
-      <What asked={asked} actor={actor} upload={upload} units={park?.units ?? "ft-in"} />
+      {going ? <Going /> : <What asked={asked} actor={actor} upload={upload} units={park?.units ?? "ft-in"} />}
     </main>
   );
 }
@@ -58,6 +59,7 @@ async function Done({ upload: { outcome, by, at } }: { readonly upload: Upload }
   return (
     <div role="status" className={styles.said}>
       <p><strong>{preview.done}</strong> {words.outcome(outcome!)}</p>
+      {outcome!.stays && <p><a href="/desk/nights">{stayWords.onLedger}</a>. {stayWords.fits.desk} <a href="/desk">{stayWords.onToday}</a></p>}
       <p className={styles.soft}>{preview.doneBy(by, moment(new Date(at), context?.settings.zone ?? "UTC"))}</p>
     </div>
   );
@@ -71,10 +73,9 @@ interface WhatProps {
 }
 
 /** Thousands of sites take seconds to look through: the page says so at once, and what is found follows. Who has no script waits for the whole of it. */
-async function What({ asked, actor, upload, units }: WhatProps) {
+function What({ asked, actor, upload, units }: WhatProps) {
   if (!upload) return <p role="alert" className={styles.warning}>{preview.gone}</p>;
   if (upload.outcome) return <Done upload={upload} />;
-  if (await isBeingReadIn(actor, upload.id)) return <Going />;
   const here = hereOf(upload), patient = one(asked.patient) !== undefined, said = one(asked.said);
   const whole = `${here}?${new URLSearchParams({ ...(said === undefined ? {} : { said }), patient: "yes" }).toString()}`;
   const soon = (work: Promise<ReactElement>, words: string) => (patient ? work : <Soon work={work} waiting={<Looking words={words} whole={whole} />} />);
