@@ -14,12 +14,15 @@ import { listToday, type TodayStay } from "@/lib/store/stays-today";
 import { catalogueOf } from "@/lib/wording";
 import styles from "./today.module.css";
 
-const { deskStays: { today: words }, stays: stayWords, staff: { table } } = catalogueOf();
+const { deskStays: { today: words }, stays: stayWords, staff: { table }, siteChanges: { desk: { more } } } = catalogueOf();
 
 export const metadata: Metadata = { title: words.title };
 
 /** Lists that are left out while they are empty: nobody looks for them. */
 const quiet: readonly DayList[] = ["unassigned", "requests", "holds"];
+
+/** So many of a list are shown: a whole season's stays may be read in at once and wait for their sites. */
+const MOST_ROWS = 200;
 
 /** Who comes, who is late, who goes, and what waits for somebody: the desk's first page. */
 export default async function TodayPage({ searchParams }: { readonly searchParams: Promise<Params> }) {
@@ -49,8 +52,9 @@ export default async function TodayPage({ searchParams }: { readonly searchParam
           <section key={name} className={styles.list} aria-labelledby={name}>
             <h2 id={name}>{words.lists[name]} <span className={styles.count}>{lists.get(name)!.length || ""}</span></h2>
             {lists.get(name)!.length === 0 ? <p className={styles.nobody}>{words.nobody[name]}</p> : (
-              <ul className={styles.rows}>{lists.get(name)!.map((stay) => <DayRow key={stay.id} stay={stay} list={name} day={day} today={context.today} label={stay.site === null ? null : labels.get(stay.site) ?? stay.site} units={park.units} />)}</ul>
+              <ul className={styles.rows}>{lists.get(name)!.slice(0, MOST_ROWS).map((stay) => <DayRow key={stay.id} stay={stay} list={name} day={day} today={context.today} label={stay.site === null ? null : labels.get(stay.site) ?? stay.site} units={park.units} />)}</ul>
             )}
+            {lists.get(name)!.length > MOST_ROWS && <p className={styles.nobody}>{more(lists.get(name)!.length - MOST_ROWS)}</p>}
           </section>
         ))}
       </LivePage>

@@ -2,15 +2,18 @@ import { mkdir, readdir, readFile, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { parseArgs } from "node:util";
 import { formats, operatorLimits, planImport, writeInventory, type ExchangeFile, type Format, type ImportPlan, type Inventory, type Missing, type WrittenFile, writeStays } from "@/lib/exchange";
+import { closePool } from "@/lib/jobs/fit-pool";
+import { guestMayHave } from "@/lib/jobs/stay-fit";
+import { fitStays, listComing } from "@/lib/jobs/stays-fits";
 import { disconnect } from "@/lib/store/client";
 import { StayRefused, StoreError } from "@/lib/store/errors";
 import { Fault } from "@/lib/store/fault";
 import { applyImport, readInventory } from "@/lib/store/inventory";
-import { getDefaultPark, listParks } from "@/lib/store/parks";
+import { getDefaultPark, getPark, listParks } from "@/lib/store/parks";
 import { SitesInUse, type Manager } from "@/lib/store/site-changes";
 import { listStayLines } from "@/lib/store/stays-export";
 import { changingPlaces } from "@/lib/store/stays-import";
-import { catalogueOf, numbersFor } from "@/lib/wording";
+import { catalogueOf, numbersFor, sentence } from "@/lib/wording";
 import { inventory as words } from "@/lib/wording/en/inventory";
 
 const USAGE = `Hands a park's inventory out as files, and reads files into it.
@@ -36,6 +39,9 @@ class Refusal extends Error {}
 /** A terminal's sign for: what stands on this line is gone (ECMA-48, EL). */
 const LINE_ERASED = "\u001b[K";
 
+/** Who runs a command waits longer than for a page. Milliseconds. */
+const FITS_TIME = 120_000;
+
 /** So many lines of changes are printed; the rest is counted. */
 const MOST_LINES = 200;
 
@@ -55,6 +61,7 @@ async function main(): Promise<void> {
     console.error(sentenceOf(error));
     process.exitCode = 2;
   } finally {
+    await closePool();
     await disconnect();
   }
 }
@@ -108,7 +115,10 @@ async function importFrom(actor: Manager, paths: readonly string[], missing: Mis
     process.exitCode = 1;
     return;
   }
-  if (dryRun) return printPlan(plan, inventory);
+  if (dryRun) {
+    printPlan(plan, inventory);
+    return printFits(actor, plan);
+  }
   if (plan.sites.length + plan.rigs.length + plan.stays.length === 0 && !plan.park) return console.log(words.preview.nothing);
   const outcome = await applyImport(actor, plan, why, { onProgress: (done, of) => tellProgress(done, of, plan.stays.length > 0) }).finally(endProgress);
   console.log(words.outcome(outcome));
@@ -148,6 +158,22 @@ function printPlan(plan: ImportPlan, inventory: Inventory): void {
   const told = [preview.sites(plan), preview.rigs(plan), preview.stayPlans(plan), plan.park ? preview.park(plan.park.fields) : null].filter((part) => part !== null);
   console.log(told.length === 0 ? preview.nothing : `${told.join(". ")}. ${preview.unchanged(plan.unchanged)}`);
   if (plan.settingsLeft) console.log(preview.settings);
+}
+
+/** Which of the stays would not fit where they come, as the page says it. */
+async function printFits(actor: Manager, plan: ImportPlan): Promise<void> {
+  const coming = await listComing(actor, plan), park = coming.length > 0 ? await getPark(actor.park) : null;
+  if (!park) return;
+  const { verdicts } = catalogueOf(), { fits } = words.stayWords, results = await fitStays(coming, park.policy, { timeLimit: FITS_TIME });
+  const poor = coming.flatMap(({ plan: { row, guest }, site, rig }, i) => {
+    const result = results[i], reason = result?.reasons[0];
+    return result && !guestMayHave(result.verdict) ? [fits.line(row, guest?.name ?? "", site.label ?? site.id, verdicts[result.verdict].label, reason ? sentence(reason, site, rig, park.units, result) : null)] : [];
+  });
+  const open = results.filter((result) => !result).length;
+  for (const line of poor.slice(0, MOST_LINES)) console.log(`  ${line}`);
+  if (poor.length > MOST_LINES) console.log(`  ${words.preview.moreRecords(poor.length - MOST_LINES)}`);
+  console.log(poor.length > 0 ? fits.lead(poor.length, coming.length) : fits.none(coming.length - open));
+  if (open > 0) console.log(fits.rest(open));
 }
 
 function isMap({ files }: ImportPlan, file: string): boolean {

@@ -1,6 +1,11 @@
+import type { ImportPlan, StayPlan } from "@/lib/exchange";
 import type { FitResult, Policy } from "@/lib/fit";
-import type { Site } from "@/lib/park";
+import { siteSchema, type Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
+import { getStayContext } from "@/lib/store/park-settings";
+import type { Manager } from "@/lib/store/site-changes";
+import { listSites } from "@/lib/store/sites";
+import { listStaysAhead } from "@/lib/store/stays-ahead";
 import { rankInPool, RankingStopped, type PoolOptions } from "./fit-pool";
 import { threads } from "./threads";
 
@@ -39,4 +44,24 @@ export async function fitStays(stays: readonly StayToFit[], policy: Policy, { ti
   };
   await Promise.all(Array.from({ length: 2 * threads().maxThreads }, hand));
   return keys.map((key) => pairs.get(key)!.result);
+}
+
+/** A stay that an upload brings onto a site, and the two as they would then be. */
+export interface Coming extends StayToFit {
+  readonly plan: StayPlan;
+}
+
+/** The new stays that name a site, and those of the park that come onto another, with their rigs; sites as the upload would have them. For managers. */
+export async function listComing(actor: Manager, { stays, sites }: ImportPlan): Promise<Coming[]> {
+  const [context, held] = await Promise.all([getStayContext(actor.park), listSites(actor.park)]), records = new Map(held.map((site) => [site.id, site]));
+  for (const { id, after } of sites) {
+    const read = siteSchema.safeParse(after);
+    if (read.success) records.set(id, read.data);
+  }
+  const moved = stays.some((one) => one.what === "changed" && one.site !== one.before.site);
+  const ahead = moved && context ? await listStaysAhead(actor, actor.park, context.today) : [], rigs = new Map(ahead.map(({ id, rig }) => [id, rig]));
+  return stays.flatMap((plan) => {
+    const rig = plan.what === "added" ? plan.rig : plan.site !== plan.before.site ? rigs.get(plan.id) : null, site = plan.site === null ? undefined : records.get(plan.site);
+    return rig && site ? [{ plan, site, rig }] : [];
+  });
 }

@@ -1,4 +1,8 @@
-import { describe, expect, it } from "vitest";
+import { execFile } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { describe, expect, inject, it } from "vitest";
 import { pageLimits, planImport, writeStays, type ExchangeFile, type ImportPlan } from "@/lib/exchange";
 import { addDays } from "@/lib/stays";
 import { tellOfSiteChanges } from "@/lib/jobs/site-effects";
@@ -178,6 +182,38 @@ describe("nothing at all is read in", () => {
     await expect(listStayLines({ ...manager, park: "elsewhere" })).rejects.toMatchObject({ kind: "missing" });
     await untouched();
   });
+});
+
+describe("the command", () => {
+  const run = (...args: string[]) => new Promise<{ code: number; out: string; err: string }>((resolve) => {
+    execFile(process.execPath, ["scripts/run.mjs", "lib/cli/inventory.ts", ...args], { env: { ...process.env, DATABASE_URL: inject("databaseUrl") } }, (error, out, err) => resolve({ code: error ? Number(error.code) : 0, out, err }));
+  });
+
+  it("hands stays out only where it is told to, says what a table of them would do, and takes it in", async () => {
+    await openPark();
+    await bookStay(desk, park, { request: ask(3, 2) });
+    const folder = mkdtempSync(path.join(tmpdir(), "padwright-stays-")), stays = path.join(folder, "stays.csv");
+    try {
+      expect(await run("export", "--format", "csv", "--out", folder)).toMatchObject({ code: 0 });
+      expect(existsSync(stays)).toBe(false);
+      expect(await run("export", "--stays", "--out", folder)).toMatchObject({ code: 2, err: expect.stringContaining("--format csv --stays") as string });
+      expect(await run("export", "--format", "csv", "--stays", "--out", folder)).toMatchObject({ code: 0 });
+      expect(await run("import", "--dry-run", "--remove", folder)).toMatchObject({ code: 0, out: "Nothing. The park is exactly as these files have it.\n" });
+      const text = readFileSync(stays, "utf8"), row = (from: string, to: string) => `,,${from},${to},a01,Bo Fern,bo@example.org,,,van,5800,\r\n`;
+      writeFileSync(stays, text + row(day(4), day(6)));
+      expect(await run("import", folder)).toMatchObject({ code: 1, out: "", err: expect.stringMatching(/stays\.csv, row 3, “site”: Site A01 is taken from .* by stay [A-Z3-9]{6}\./) as string });
+      writeFileSync(stays, text + row(day(5), day(7)));
+      const dry = await run("import", "--dry-run", folder);
+      expect(dry.out).toContain("Bo Fern: ");
+      expect(dry.out).toContain("Stay: 1 added. Unchanged: 2 sites, 1 rig and 1 stay.");
+      expect(dry.out).toContain("Row 3, Bo Fern, site A01: does not fit.");
+      expect(await occupants()).toHaveLength(1);
+      expect(await run("import", "--why", "the old book", folder)).toMatchObject({ code: 0, out: "Stay: 1 added.\n" });
+      expect(await occupants()).toHaveLength(2);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  }, 300_000);
 });
 
 describe("ten thousand stays", () => {

@@ -1,14 +1,9 @@
 import type { ReactElement } from "react";
-import type { ImportPlan, StayPlan } from "@/lib/exchange";
+import type { ImportPlan } from "@/lib/exchange";
 import type { FitResult } from "@/lib/fit";
 import { guestMayHave } from "@/lib/jobs/stay-fit";
-import { fitStays, type StayToFit } from "@/lib/jobs/stays-fits";
-import { siteSchema } from "@/lib/park";
-import type { Rig } from "@/lib/rig";
-import { getStayContext } from "@/lib/store/park-settings";
+import { fitStays, listComing, type Coming } from "@/lib/jobs/stays-fits";
 import { getPark } from "@/lib/store/parks";
-import { listSites } from "@/lib/store/sites";
-import { listStaysAhead } from "@/lib/store/stays-ahead";
 import { catalogueOf, sentence, unbroken } from "@/lib/wording";
 import { inventory as words } from "@/lib/wording/en/inventory";
 import type { StaffActor } from "../../staff-session";
@@ -22,15 +17,11 @@ const PATIENCE = 6_000;
 /** So many stays that do not fit are named; the rest is counted. */
 const MOST_NAMED = 100;
 
-interface Stood extends StayToFit {
-  readonly plan: StayPlan;
-}
-
 /** Which of the stays that come onto a site would not fit there, each with its verdict and first reason. They come in all the same. */
 export async function stayFits(actor: StaffActor, plan: ImportPlan): Promise<ReactElement> {
-  const park = (await getPark(actor.park))!, stood = await listStood(actor, plan), results = await fitStays(stood, park.policy, { timeLimit: PATIENCE });
+  const park = (await getPark(actor.park))!, stood = await listComing(actor, plan), results = await fitStays(stood, park.policy, { timeLimit: PATIENCE });
   const poor = stood.flatMap((one, i) => (results[i] && !guestMayHave(results[i].verdict) ? [{ ...one, result: results[i] }] : [])), open = results.filter((result) => !result).length;
-  const line = ({ plan: { row, guest }, site, rig, result }: Stood & { readonly result: FitResult }) => {
+  const line = ({ plan: { row, guest }, site, rig, result }: Coming & { readonly result: FitResult }) => {
     const reason = result.reasons[0];
     return said.line(row, guest?.name ?? nameless, site.label ?? site.id, verdicts[result.verdict].label, reason ? sentence(reason, site, rig, park.units, result) : null);
   };
@@ -47,19 +38,4 @@ export async function stayFits(actor: StaffActor, plan: ImportPlan): Promise<Rea
       {stood.length > 0 && <p className={styles.soft}>{said.desk}</p>}
     </>
   );
-}
-
-/** The new stays that name a site, and those of the park that come onto another, with their rigs; sites as the upload would have them. */
-async function listStood(actor: StaffActor, { stays, sites }: ImportPlan): Promise<Stood[]> {
-  const [context, held] = await Promise.all([getStayContext(actor.park), listSites(actor.park)]), records = new Map(held.map((site) => [site.id, site]));
-  for (const { id, after } of sites) {
-    const read = siteSchema.safeParse(after);
-    if (read.success) records.set(id, read.data);
-  }
-  const moved = stays.some((one) => one.what === "changed" && one.site !== one.before.site);
-  const ahead = moved && context ? await listStaysAhead(actor, actor.park, context.today) : [], rigs = new Map<string, Rig | null>(ahead.map(({ id, rig }) => [id, rig]));
-  return stays.flatMap((plan) => {
-    const rig = plan.what === "added" ? plan.rig : plan.site !== plan.before.site ? rigs.get(plan.id) : null, site = plan.site === null ? undefined : records.get(plan.site);
-    return rig && site ? [{ plan, site, rig }] : [];
-  });
 }

@@ -60,7 +60,7 @@ export const stayWords = {
     lead: (poor: number, asked: number) => `${poor.toLocaleString("en-US")} of ${count(asked, "stay that comes", "stays that come")} onto a site ${poor === 1 ? "does" : "do"} not fit there. ${poor === 1 ? "It is" : "They are"} read in all the same.`,
     line: (row: number, who: string, site: string, verdict: string, reason: string | null) => `Row ${row}, ${who}, site ${site}: ${verdict.charAt(0).toLowerCase()}${verdict.slice(1)}.${reason ? ` ${reason}` : ""}`,
     rest: (n: number) => `${count(n, "stay was", "stays were")} not worked out in time.`,
-    desk: "Stays that do not fit are listed for the desk as soon as they are read in and worked out, until they are moved or somebody has seen them.",
+    desk: "Stays that do not fit are listed for the desk soon after they are read in, until they are moved or somebody has seen them.",
     working: "Working out whether the rigs fit their sites …",
   },
   how: {
@@ -74,6 +74,7 @@ export const stayWords = {
       "What a rig of that kind and length usually measures is taken for the rest. Where it does not fit its site you are told, and the desk has it on its list.",
     ],
   },
+  onLedger: "See the nights", onToday: "The desk’s list",
   noMail: "No mail goes out for stays that are read in. Prices are the park’s of today.",
   whyNeeded: "Needed here, since a guest is taken off the site that they chose.",
 } as const;
