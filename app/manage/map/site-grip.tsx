@@ -32,7 +32,7 @@ export function SiteGrip({ site, place, view, size, units, chosen, stop }: GripP
       <circle className={editor.placeTarget} cx={r(x)} cy={r(y)} r={chosen ? 22 : 11} />
       <polygon className={styles.pad} points={pad.map(([px, py]) => `${r(px)},${r(py)}`).join(" ")} />
       <circle className={styles.origin} cx={r(ox)} cy={r(oy)} r="2" />
-      {named && <text className={styles.name} x={r(x)} y={r(y)} fontSize="12" textAnchor="middle" dominantBaseline="central" aria-hidden="true">{site.label}</text>}
+      <text className={named ? styles.name : `${styles.name} ${styles.unnamed}`} x={r(x)} y={r(y)} fontSize="12" textAnchor="middle" dominantBaseline="central" aria-hidden="true">{site.label}</text>
     </g>
   );
 }
