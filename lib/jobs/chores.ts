@@ -1,3 +1,4 @@
+import { forgetOldUploads } from "@/lib/store/inventory-uploads";
 import { listParks } from "@/lib/store/parks";
 import { releaseRunOut } from "@/lib/store/stays";
 import { keepDoing, type Chore } from "./chores-loop";
@@ -14,6 +15,7 @@ export const chores: readonly Chore[] = [
   { name: "read calendars", every: 30_000, run: async (stop) => void (await readDueCalendars(stop)) },
   { name: "send mail", every: 5_000, run: async (stop) => void (await sendDueMail(stop)) },
   { name: "tell of changed sites", every: 5_000, run: async (stop) => void (await tellOfSiteChanges(stop)) },
+  { name: "forget files that nobody read in", every: 600_000, run: forgetOldUploads },
 ];
 
 /** Survives the reloading of modules in development. Whoever ends the process calls it: scripts/serve.mjs. */

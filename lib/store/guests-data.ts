@@ -127,6 +127,8 @@ export async function eraseGuest(actor: Actor, parkSlug: string, chosen: Chosen)
     // In one order, so that two managers at once do not wait for each other.
     for (const id of [...stays].sort()) await at.tx.$executeRaw`select erase_guest(${id}::uuid)`;
     for (const id of [...unmet].sort()) await at.tx.$executeRaw`select erase_unmet(${id}::uuid)`;
+    // Files that wait to be read in may be a table of stays that names them.
+    await at.tx.inventoryUpload.deleteMany({ where: { parkId: at.park.id, doneAt: null } });
   });
 }
 

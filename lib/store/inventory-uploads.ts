@@ -28,11 +28,15 @@ export async function createUpload(actor: Manager, files: readonly ExchangeFile[
   return inStore(async () => {
     const park = await client().park.findUnique({ where: { slug: actor.park }, select: { id: true } });
     if (!park) throw notThere(`park ${actor.park}`);
-    const now = Date.now();
-    await client().inventoryUpload.deleteMany({ where: { parkId: park.id, OR: [{ doneAt: null, at: { lt: new Date(now - KEPT.open) } }, { doneAt: { lt: new Date(now - KEPT.done) } }] } });
     const kept = files.map(({ name, bytes }) => ({ name, base64: Buffer.from(bytes).toString("base64") }));
     return (await client().inventoryUpload.create({ data: { parkId: park.id, by: actor.account, missing, files: kept }, select: { id: true } })).id;
   });
+}
+
+/** Forgets, of every park, files whose time is over: people's data may be in them. Does nothing that anybody is told of. */
+export async function forgetOldUploads(): Promise<void> {
+  const now = Date.now();
+  await inStore(() => client().inventoryUpload.deleteMany({ where: { OR: [{ doneAt: null, at: { lt: new Date(now - KEPT.open) } }, { doneAt: { lt: new Date(now - KEPT.done) } }] } }));
 }
 
 /** An upload of the park, for managers; null where there is none of that id, or no more. */

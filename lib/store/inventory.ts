@@ -44,6 +44,9 @@ export interface ImportOutcome {
   readonly stays?: Readonly<Record<"added" | "changed", number>>;
 }
 
+/** How much longer an import may take for each stay, milliseconds: several times what one takes. */
+const A_STAY = 5;
+
 /** What else happens while a plan is carried out. */
 export interface ImportOptions {
   /** Done first, within the transaction: what it locks is locked for as long as the import takes. */
@@ -71,7 +74,7 @@ export async function applyImport(actor: Manager, plan: ImportPlan, why: string,
     if (changes.length > 0) await changeSitesWithin(at, changes, "import", tell(0));
     if (plan.rigs.length > 0) await saveRigs(at, plan.rigs);
     await saveStays(at, plan, tell(changes.length));
-  }, PATIENCE);
+  }, PATIENCE + plan.stays.length * A_STAY);
   return outcome;
 }
 

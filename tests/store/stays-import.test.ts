@@ -8,7 +8,9 @@ import { addDays } from "@/lib/stays";
 import { tellOfSiteChanges } from "@/lib/jobs/site-effects";
 import { client } from "@/lib/store/client";
 import { closeSite } from "@/lib/store/closures";
+import { eraseGuest } from "@/lib/store/guests-data";
 import { applyImport, readInventory } from "@/lib/store/inventory";
+import { createUpload, forgetOldUploads, getUpload } from "@/lib/store/inventory-uploads";
 import type { Manager } from "@/lib/store/site-changes";
 import { listOpenEffects, settleEffect } from "@/lib/store/site-effects";
 import { bookStay, cancelStay, holdStay, requestStay, walkIn } from "@/lib/store/stays";
@@ -181,6 +183,24 @@ describe("nothing at all is read in", () => {
     await expect(applyImport({ ...manager, kind: "desk" }, plan, "")).rejects.toMatchObject({ kind: "missing" });
     await expect(listStayLines({ ...manager, park: "elsewhere" })).rejects.toMatchObject({ kind: "missing" });
     await untouched();
+  });
+});
+
+describe("files that wait to be read in", () => {
+  const age = (id: string, hours: number) => client().inventoryUpload.update({ where: { id }, data: { at: new Date(Date.now() - hours * 3_600_000) } });
+
+  it("are forgotten after a day by themselves, and where a guest is erased at once", async () => {
+    await openPark();
+    const { stay } = await bookStay(desk, park, { request: ask(3, 2) });
+    const [old, young] = [await createUpload(manager, [file(`${NEW}${fresh(5, 3)}`)], "keep"), await createUpload(manager, [file(`${NEW}${fresh(5, 3)}`)], "keep")];
+    await age(old, 25);
+    await age(young, 23);
+    await forgetOldUploads();
+    expect(await getUpload(manager, old)).toBeNull();
+    expect(await getUpload(manager, young)).not.toBeNull();
+    await cancelStay(desk, park, stay.id);
+    await eraseGuest(manager, park, { stays: [stay.id], unmet: [] });
+    expect(await getUpload(manager, young)).toBeNull();
   });
 });
 

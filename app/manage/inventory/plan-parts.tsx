@@ -58,7 +58,7 @@ function StaysChanged({ stays }: { readonly stays: readonly StayChanged[] }) {
     <details className={styles.group} open={stays.length <= 20 || undefined}>
       <summary>{stayWords.changedTitle} ({stays.length.toLocaleString("en-US")})</summary>
       <dl className={styles.changed}>
-        {stays.slice(0, most.records).map((stay) => <div key={stay.id}><dt>{stayWords.changed(stay)}</dt>{stay.changes.map((change) => <dd key={change.column}>{stayWords.change(change)}</dd>)}</div>)}
+        {stays.slice(0, most.records).map((stay) => <div key={stay.id}><dt>{stayWords.changed(stay)}</dt>{stay.changes.map((change) => <dd key={change.column}>{stayWords.change(change)}</dd>)}{stay.leavesChosen && <dd>{stayWords.leavesChosen}</dd>}</div>)}
       </dl>
       {stays.length > most.records && <p>{preview.moreRecords(stays.length - most.records)}</p>}
     </details>

@@ -13,7 +13,7 @@ const nameOf = (column: string | undefined) => (column ?? "arrive").replace(/\s*
 function unordered({ given, need, column, count: cells = 1 }: Fault): string {
   const [first, second] = (need ?? "").split(" or ");
   if (need !== undefined && second === undefined && /^[a-z]\W/.test(first ?? "")) return `${quoted(given)} does not go with the order ${need} in the header.`;
-  const readings = second ? `${quoted(given)} may be ${first} or ${second}.` : `${quoted(given)} is not written as 2027-07-04.`;
+  const readings = second ? `${quoted(given)} may be ${first} or ${second}.` : `${quoted(given)} is not written as ${first || "2027-07-04"}.`;
   const others = cells > 1 ? ` ${count(cells, "date", "dates")} in this column ${cells === 1 ? "is" : "are"} like it.` : "";
   return `${readings}${others} Say the order in the header, such as ${nameOf(column)} (m/d/y) or ${nameOf(column)} (d/m/y), or write dates as 2027-07-04.`;
 }
@@ -49,6 +49,7 @@ const said = (text: string) => text || "none";
 
 /** What the page and the command line say of stays that would come in. */
 export const stayWords = {
+  leavesChosen: "The guest chose the site that they would leave.",
   addedTitle: "New stays", changedTitle: "Changed stays",
   /** "Ada Quill: Fri, Jul 2 to Sun, Jul 4, 2027 (2 nights), site A-01". */
   added: ({ guest, nights, label, state }: Pick<StayAdded, "guest" | "nights" | "label" | "state">) => `${guest.name}: ${stays.span(nights)}, ${label === "" ? "any site that fits" : `site ${label}`}${state === "requested" ? ", requested" : ""}`,
