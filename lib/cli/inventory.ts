@@ -169,11 +169,11 @@ async function printFits(actor: Manager, plan: ImportPlan): Promise<void> {
     const result = results[i], reason = result?.reasons[0];
     return result && !guestMayHave(result.verdict) ? [fits.line(row, guest?.name ?? "", site.label ?? site.id, verdicts[result.verdict].label, reason ? sentence(reason, site, rig, park.units, result) : null)] : [];
   });
-  const open = results.filter((result) => !result).length;
+  const looked = results.filter((result) => result).length;
   for (const line of poor.slice(0, MOST_LINES)) console.log(`  ${line}`);
   if (poor.length > MOST_LINES) console.log(`  ${words.preview.moreRecords(poor.length - MOST_LINES)}`);
-  console.log(poor.length > 0 ? fits.lead(poor.length, coming.length) : fits.none(coming.length - open));
-  if (open > 0) console.log(fits.rest(open));
+  console.log(poor.length > 0 ? fits.lead(poor.length, looked) : fits.none(looked));
+  if (looked < coming.length) console.log(fits.rest(coming.length - looked));
 }
 
 function isMap({ files }: ImportPlan, file: string): boolean {

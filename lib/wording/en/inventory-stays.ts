@@ -58,9 +58,10 @@ export const stayWords = {
   fits: {
     title: "Whether the rigs fit their sites",
     none: (asked: number) => (asked === 0 ? "No stay comes onto a site." : asked === 1 ? "One stay comes onto a site, and its rig fits there." : `${count(asked, "stay", "stays")} come onto a site, and each rig fits there.`),
-    lead: (poor: number, asked: number) => `${poor.toLocaleString("en-US")} of ${count(asked, "stay that comes", "stays that come")} onto a site ${poor === 1 ? "does" : "do"} not fit there. ${poor === 1 ? "It is" : "They are"} read in all the same.`,
+    lead: (poor: number, asked: number) => `${poor.toLocaleString("en-US")} of ${count(asked, "stay", "stays")} looked at ${poor === 1 ? "does" : "do"} not fit the site. ${poor === 1 ? "It is" : "They are"} read in all the same.`,
     line: (row: number, who: string, site: string, verdict: string, reason: string | null) => `Row ${row}, ${who}, site ${site}: ${verdict.charAt(0).toLowerCase()}${verdict.slice(1)}.${reason ? ` ${reason}` : ""}`,
-    rest: (n: number) => `${count(n, "stay was", "stays were")} not worked out in time.`,
+    which: "Which do not fit",
+    rest: (n: number) => `${count(n, "stay was", "stays were")} not worked out in time. Open this page again and it goes on from there. The desk is told in any case.`,
     desk: "Stays that do not fit are listed for the desk soon after they are read in, until they are moved or somebody has seen them.",
     working: "Working out whether the rigs fit their sites …",
   },

@@ -34,7 +34,7 @@ describe("what a table of stays would do", () => {
   });
 
   it("says how many do not fit", () => {
-    expect(stayWords.fits.lead(1, 3)).toBe("1 of 3 stays that come onto a site does not fit there. It is read in all the same.");
+    expect(stayWords.fits.lead(1, 3)).toBe("1 of 3 stays looked at does not fit the site. It is read in all the same.");
     expect(stayWords.fits.line(4, "Ada Quill", "B-12", "Does not fit", "The rig is too long.")).toBe("Row 4, Ada Quill, site B-12: does not fit. The rig is too long.");
   });
 });
