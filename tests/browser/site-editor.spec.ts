@@ -178,7 +178,7 @@ test("two fingers zoom and move the plan, one finger the plan or what is chosen;
   // What lay between the fingers lies there still: everything is twice as far from there.
   const nearer = await knob(0), from = at(0, 0), to = at(0, 20);
   expect(far(nearer, [to[0] + 2 * (first[0] - from[0]), to[1] + 2 * (first[1] - from[1])])).toBeLessThan(3);
-  for (const one of await page.locator("[data-grip=point] circle").all()) expect((await one.boundingBox())!.width).toBeGreaterThan(43.9);
+  for (const one of await page.locator("[data-grip=point] circle, [data-grip=middle] circle:first-child").all()) expect((await one.boundingBox())!.width).toBeGreaterThan(43.9);
 
   // Two fingers that keep apart, and one on the ground, only move it; no number of the record is touched, and the page does not scroll.
   const scrolled = await page.evaluate(() => window.scrollY), lies = await knob(0);
