@@ -1,4 +1,5 @@
 import type { Fault, FaultCode, Occupant, StayAdded, StayChanged } from "@/lib/exchange";
+import { asDate } from "@/lib/stays/dates";
 import { stays } from "./stays";
 import { count } from "./text";
 
@@ -45,7 +46,7 @@ export const stayFaults: Readonly<Record<StayFaultCode, (fault: Fault) => string
 };
 
 const columnNames: Readonly<Record<string, string>> = { arrive: "arrival", depart: "departure" };
-const said = (text: string) => text || "none";
+const said = (column: string, text: string) => (text === "" ? "none" : column === "arrive" || column === "depart" ? stays.day(asDate(text)) : text);
 
 /** What the page and the command line say of stays that would come in. */
 export const stayWords = {
@@ -54,7 +55,7 @@ export const stayWords = {
   /** "Ada Quill: Fri, Jul 2 to Sun, Jul 4, 2027 (2 nights), site A-01". */
   added: ({ guest, nights, label, state }: Pick<StayAdded, "guest" | "nights" | "label" | "state">) => `${guest.name}: ${stays.span(nights)}, ${label === "" ? "any site that fits" : `site ${label}`}${state === "requested" ? ", requested" : ""}`,
   changed: ({ guest, reference }: Pick<StayChanged, "guest" | "reference">) => (guest ? `${guest.name}, ${reference}` : reference),
-  change: ({ column, before, after }: StayChanged["changes"][number]) => `${columnNames[column] ?? column}: ${said(before)} → ${said(after)}`,
+  change: ({ column, before, after }: StayChanged["changes"][number]) => `${columnNames[column] ?? column}: ${said(column, before)} → ${said(column, after)}`,
   fits: {
     title: "Whether the rigs fit their sites",
     none: (asked: number) => (asked === 0 ? "No stay comes onto a site." : asked === 1 ? "One stay comes onto a site, and its rig fits there." : `${count(asked, "stay", "stays")} come onto a site, and each rig fits there.`),
@@ -78,5 +79,6 @@ export const stayWords = {
   },
   onLedger: "See the nights", onToday: "The desk’s list",
   noMail: "No mail goes out for stays that are read in. Prices are the park’s of today.",
+  noMailChanged: "Guests are not told of a change that is read in: call or write to those whose nights or site change.",
   whyNeeded: "Needed here, since a guest is taken off the site that they chose.",
 } as const;

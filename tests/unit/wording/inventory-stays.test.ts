@@ -30,6 +30,7 @@ describe("what a table of stays would do", () => {
     expect(stayWords.added({ guest, nights, label: "B-12", state: "requested" })).toBe("Ada Quill: Fri, Jul 2 to Mon, Jul 5, 2027 (3 nights), site B-12, requested");
     expect(stayWords.added({ guest, nights, label: "", state: "booked" })).toBe("Ada Quill: Fri, Jul 2 to Mon, Jul 5, 2027 (3 nights), any site that fits");
     expect(stayWords.change({ column: "phone", before: "", after: "555 0100" })).toBe("phone: none → 555 0100");
+    expect(stayWords.change({ column: "depart", before: "2027-07-04", after: "2027-07-05" })).toBe("departure: Sun, Jul 4, 2027 → Mon, Jul 5, 2027");
     expect(inventory.outcome({ sites: { added: 0, changed: 0, removed: 0 }, rigs: { added: 0, changed: 0, removed: 0 }, park: false, stays: { added: 1200, changed: 1 } })).toBe("Stays: 1,200 added and 1 changed.");
   });
 

@@ -117,6 +117,7 @@ async function planned(actor: StaffActor, upload: Upload, units: Units, soon: (w
           <h2 id="fits">{stayWords.fits.title}</h2>
           {soon(stayFits(actor, plan), stayWords.fits.working)}
           <p className={styles.soft}>{stayWords.noMail}</p>
+          {plan.stays.some(({ what }) => what === "changed") && <p><strong>{stayWords.noMailChanged}</strong></p>}
         </section>
       )}
       {!nothing && <ReadInForm action={readInAction.bind(null, upload.id)} href={`${here}/read-in`} here={here} seen={digestOf(plan)} stays={plan.stays.length > 0} whyNeeded={plan.stays.some((one) => one.what === "changed" && one.leavesChosen)} />}
