@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { pageLimits, planImport, writeStays, type HeldStay, type Inventory } from "@/lib/exchange";
 import { findConflicts, type Claim } from "@/lib/exchange/claims";
+import { overallOf } from "@/lib/exchange/stay-rigs";
 import { addDays, asDate, defaultStaySettings, occupies, overlaps, stayStates } from "@/lib/stays";
 
 /** Whatever stays a park has, what is handed out of them is read back without a change; and nights are taken exactly where they meet. */
@@ -45,6 +46,28 @@ describe("stays that go out and come in", () => {
       const after = stays.map((one) => { const changed = plan.stays.find((made) => made.what === "changed" && made.id === one.id); return changed ? { ...one, note: changed.note } : one; });
       expect(writeStays(after)).toBe(out);
     }), { seed, numRuns: 200 });
+  });
+});
+
+describe("stays of another book", () => {
+  const name = texts.filter((text) => text.trim() !== ""), kinds = fc.constantFrom("van", "class-a", "fifth-wheel", "travel-trailer", "truck-camper");
+  const coming = fc.array(fc.record({ from: fc.nat(300), nights: fc.integer({ min: 1, max: 30 }), guest: name, note: texts, rigKind: kinds, rigLength: fc.integer({ min: 2500, max: 20_000 }), requested: fc.boolean(), onSite: fc.boolean() }), { minLength: 1, maxLength: 6 });
+  const site = { entry: "back-in", pad: { outline: [[0, -1800], [12_000, -1800], [12_000, 1800], [0, 1800]] }, ground: { along: 1, across: 0 }, obstacles: [], hookups: [] };
+
+  it("come to be as their table says, whatever order its dates are in", () => {
+    fc.assert(fc.property(coming, fc.constantFrom(["m/d/y", (iso: string) => iso.replace(/(\d+)-(\d+)-(\d+)/, "$2/$3/$1")], ["dd.mm.yyyy", (iso: string) => iso.replace(/(\d+)-(\d+)-(\d+)/, "$3.$2.$1")], ["y-m-d", (iso: string) => iso]) as fc.Arbitrary<[string, (iso: string) => string]>, (made, [order, write]) => {
+      const sites = made.map((_, i) => ({ record: { ...site, id: `s${i}` }, version: 1 }));
+      const lines = made.map(({ from, nights, requested, onSite, ...one }, i) => ({ ...one, reference: "", state: requested ? "requested" : "", arrive: write(addDays(today, from)), depart: write(addDays(today, from + nights)), site: onSite ? `s${i}` : "", email: "", phone: "", plate: "" }));
+      const out = writeStays(lines).replace(",arrive,depart,", `,arrive (${order}),depart (${order}),`);
+      const plan = planImport([{ name: "stays.csv", bytes: bytes(out) }], { park: { slug: "p", name: "P" }, sites, rigs: [], stays: { today, settings: defaultStaySettings, stays: [], taken: [] } }, "keep", pageLimits);
+      expect(plan.faults).toEqual([]);
+      plan.stays.forEach((one, i) => {
+        const asked = made[i]!;
+        expect(one).toMatchObject({ what: "added", state: asked.requested ? "requested" : "booked", nights: { arrive: addDays(today, asked.from), depart: addDays(today, asked.from + asked.nights) }, site: asked.onSite ? `s${i}` : null, guest: { name: asked.guest.trim() }, note: asked.note.trim(), rig: { kind: asked.rigKind } });
+        if (one.what === "added") expect(overallOf(one.rig)).toBeCloseTo(asked.rigLength, 3);
+      });
+      expect(plan.stays).toHaveLength(made.length);
+    }), { seed, numRuns: 150 });
   });
 });
 
