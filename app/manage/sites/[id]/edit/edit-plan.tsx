@@ -16,6 +16,7 @@ import { pressOn } from "./plan-keys";
 import { PlanLabels } from "../../../editing/plan-labels";
 import { usePlanPointer } from "./use-plan-pointer";
 import { NEARER, useLens, viewKey } from "../../../editing/use-lens";
+import { useSize } from "../../../editing/use-size";
 import { reachOf, showing, siteLens, viewAround, viewOf, type PageSize, type View } from "../../../editing/view";
 import plan from "../../../../components/plan/plan.module.css";
 import styles from "../../../editing/editor.module.css";
@@ -36,7 +37,7 @@ interface EditPlanProps {
 /** The plan, to scale, to be dragged and steered with keys. */
 export function EditPlan({ label, draft, selected, faults, units, snap, send, say, middleRef }: EditPlanProps) {
   const svg = useRef<SVGSVGElement>(null), next = useRef<string | null>(null);
-  const [frame, setFrame] = useState<HTMLDivElement | null>(null), size = useSize(frame);
+  const [frame, setFrame] = useState<HTMLDivElement | null>(null), size = useSize(frame, FIRST);
   const [own, setView] = useState<View | null>(null);
   const [opened] = useState(draft);
   // Until somebody moves it, the view is of the site as it was opened: it must not jump while a corner is dragged.
@@ -112,18 +113,3 @@ function ViewButtons({ draft, selected, size, setView, zoom }: { readonly draft:
 }
 
 const FIRST: PageSize = { w: 358, h: 430 };
-
-/** The size of the drawing on the glass; before it is known, and on the server, that of a phone. */
-function useSize(frame: HTMLDivElement | null): PageSize {
-  const [size, setSize] = useState(FIRST);
-  useEffect(() => {
-    if (!frame) return undefined;
-    const observer = new ResizeObserver(() => {
-      const w = frame.clientWidth, h = frame.clientHeight;
-      if (w > 0 && h > 0) setSize((before) => (before.w === w && before.h === h ? before : { w, h }));
-    });
-    observer.observe(frame);
-    return () => observer.disconnect();
-  }, [frame]);
-  return size;
-}
