@@ -17,8 +17,8 @@ export interface LensInHand {
   /** Yes, where it moved what is shown, and nothing else is to be done. */
   readonly fingerMove: (event: PointerEvent<SVGSVGElement>) => boolean;
   readonly fingerUp: (event: PointerEvent<SVGSVGElement>) => boolean;
-  /** Nearer or farther around the middle. */
-  readonly zoom: (by: number) => void;
+  /** Nearer or farther around a spot, or the middle. */
+  readonly zoom: (by: number, spot?: Spot) => void;
 }
 
 /** How much one press of a button or a key comes nearer. */
@@ -75,7 +75,7 @@ export function useLens<L extends Look>({ svg, lens, look, setLook }: LensAround
         take();
         return true;
       },
-      zoom: (by) => show(zoomAt(through.current, latest.current, by)),
+      zoom: (by, spot) => show(zoomAt(through.current, latest.current, by, spot)),
     };
   }, [show]);
 }

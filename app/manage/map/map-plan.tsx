@@ -13,7 +13,7 @@ import { MapFurniture, MapGround } from "./map-ground";
 import type { MapAction, MapSite, MapState } from "./map-state";
 import { mapLens, showing, toSheet, viewAll, viewAround, type MapSize, type MapView } from "./map-view";
 import { SiteGrip, TurnGrip } from "./site-grip";
-import { stopsOf } from "./travel";
+import { stopsOf, type Stop } from "./travel";
 import { useMapKeys } from "./use-map-keys";
 import { useMapPointer } from "./use-map-pointer";
 import editor from "../editing/editor.module.css";
@@ -42,7 +42,7 @@ export function MapPlan({ sites, record, state, units, snap, send, say, onView }
   useEffect(() => { onView(view.middle); }, [onView, view.middle]);
   const through = useMemo(() => mapLens(size), [size]), lens = useLens({ svg, lens: through, look: view, setLook: setOwn });
   const tell = (site: MapSite, place: Place) => say(words.spoken(site.label, place.east, place.north, place.bearing, numbersIn(units, ",")));
-  const whole = () => setOwn(viewAll(sites, places, size)), zoom = (by: number | "whole") => (by === "whole" ? whole() : lens.zoom(by));
+  const whole = () => setOwn(viewAll(sites, places, size)), zoom = (by: number | "whole", stop?: Stop) => (by === "whole" ? whole() : lens.zoom(by, stop && toSheet(view, size, stop.at)));
   const pointer = useMapPointer({ sites, places, selected, view, size, lens, units, snap, send, setView: setOwn, tell });
   const { stop, ...keys } = useMapKeys({ svg, sites, places, stops: stopsOf(sites, places), selected, units, send, tell, zoom, show: ({ at }) => setOwn(showing(view, size, at)) });
   const toChosen = () => { if (chosenPlace) setOwn(viewAround([[chosenPlace.east - 18_000, chosenPlace.north - 18_000], [chosenPlace.east + 18_000, chosenPlace.north + 18_000]], size)); };

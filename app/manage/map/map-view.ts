@@ -44,7 +44,7 @@ export function mapLens({ w, h }: MapSize): Lens {
 
 /** The view moved no further than it takes to show a place well inside the sheet. */
 export function showing(view: MapView, size: MapSize, at: Point): MapView {
-  const [px, py] = toSheet(view, size, at), edge = 40;
+  const [px, py] = toSheet(view, size, at), edge = 56;
   const dx = px < edge ? edge - px : px > size.w - edge ? size.w - edge - px : 0, dy = py < edge ? edge - py : py > size.h - edge ? size.h - edge - py : 0;
   return dx === 0 && dy === 0 ? view : { ...view, middle: [view.middle[0] - dx / view.scale, view.middle[1] + dy / view.scale] };
 }

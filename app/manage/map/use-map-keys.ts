@@ -17,7 +17,8 @@ interface KeysAround {
   readonly units: Units;
   readonly send: Dispatch<MapAction>;
   readonly tell: (site: MapSite, place: Place) => void;
-  readonly zoom: (by: number | "whole") => void;
+  /** Around the site that has the focus, which stays where it is. */
+  readonly zoom: (by: number | "whole", around: Stop | undefined) => void;
   /** The site that keys have led to is to be in sight. */
   readonly show: (stop: Stop) => void;
 }
@@ -43,7 +44,7 @@ export function useMapKeys(around: KeysAround) {
     } else if (event.key === "Escape" && held) {
       send({ do: "select", id: null });
       next.current = back;
-    } else if (asked !== null) zoom(asked);
+    } else if (asked !== null) zoom(asked, stops.find((one) => one.id === site.id));
     else if (put) {
       send({ do: "place", id: site.id, place: put, mark: `keys ${site.id}` });
       next.current = back;

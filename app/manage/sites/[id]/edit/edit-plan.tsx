@@ -2,6 +2,7 @@
 
 import { useEffect, useMemo, useRef, useState, type Dispatch, type FocusEvent, type KeyboardEvent, type RefObject } from "react";
 import type { Units } from "@/lib/measure";
+import type { Point } from "@/lib/plane";
 import type { Fault } from "@/lib/park/edit/faults";
 import { keyOf, pointAt, type Draft } from "@/lib/park/edit/record";
 import type { Drawn } from "@/lib/park/edit/snap";
@@ -17,7 +18,7 @@ import { PlanLabels } from "../../../editing/plan-labels";
 import { usePlanPointer } from "./use-plan-pointer";
 import { NEARER, useLens, viewKey } from "../../../editing/use-lens";
 import { useSize } from "../../../editing/use-size";
-import { reachOf, showing, siteLens, viewAround, viewOf, type PageSize, type View } from "../../../editing/view";
+import { reachOf, showing, siteLens, toPage, viewAround, viewOf, type PageSize, type View } from "../../../editing/view";
 import plan from "../../../../components/plan/plan.module.css";
 import styles from "../../../editing/editor.module.css";
 
@@ -58,7 +59,8 @@ export function EditPlan({ label, draft, selected, faults, units, snap, send, sa
     const grip = (event.target as Element).closest<SVGGElement>("[data-grip]"), key = grip?.dataset["key"], asked = viewKey(event);
     if (asked !== null) {
       event.preventDefault();
-      if (asked === "whole") setView(viewOf(draft, size, "site")); else lens.zoom(asked);
+      const at = placeOf(draft, key);
+      if (asked === "whole") setView(viewOf(draft, size, "site")); else lens.zoom(asked, at && toPage(view, size, at));
       return;
     }
     if (!grip || key === undefined || event.ctrlKey || event.metaKey) return;
@@ -75,8 +77,7 @@ export function EditPlan({ label, draft, selected, faults, units, snap, send, sa
   };
   const onFocus = (event: FocusEvent<SVGSVGElement>) => {
     const key = (event.target as Element).closest<SVGGElement>("[data-grip]")?.dataset["key"];
-    const thing = key === undefined ? undefined : thingsOf(draft).find(({ path, handles }) => keyOf(path) === key || handles.some((handle) => keyOf(handle) === key));
-    const at = thing && (pointAt(draft, thing.handles.find((handle) => keyOf(handle) === key) ?? thing.handles[0]!));
+    const at = placeOf(draft, key);
     if (at && event.target.matches(":focus-visible")) setView(showing(view, size, at));
   };
   return (
@@ -92,6 +93,12 @@ export function EditPlan({ label, draft, selected, faults, units, snap, send, sa
       <details className={styles.keys}><summary>{words.plan.keysSummary}</summary><p id="plan-keys">{words.plan.keys}</p></details>
     </div>
   );
+}
+
+/** Where what a key of a grip speaks of lies: a point itself, of a thing its first. */
+function placeOf(draft: Draft, key: string | undefined): Point | undefined {
+  const thing = key === undefined ? undefined : thingsOf(draft).find(({ path, handles }) => keyOf(path) === key || handles.some((handle) => keyOf(handle) === key));
+  return (thing && pointAt(draft, thing.handles.find((handle) => keyOf(handle) === key) ?? thing.handles[0]!)) ?? undefined;
 }
 
 function ViewButtons({ draft, selected, size, setView, zoom }: { readonly draft: Draft; readonly selected: string | null; readonly size: PageSize; readonly setView: (view: View) => void; readonly zoom: (by: number) => void }) {
