@@ -1,5 +1,22 @@
 import type { IsoDate, Nights, StaySettings, StayState } from "@/lib/stays";
-import type { StayLine } from "./write-stays";
+
+/** A stay as it is handed out: texts as they are written into the table. */
+export interface StayLine {
+  readonly reference: string;
+  readonly state: string;
+  readonly arrive: string;
+  readonly depart: string;
+  /** The site's own id; empty for any that fits. */
+  readonly site: string;
+  readonly guest: string;
+  readonly email: string;
+  readonly phone: string;
+  readonly plate: string;
+  readonly rigKind: string;
+  /** Body and hitch, mm; null where the record of the rig cannot be read. */
+  readonly rigLength: number | null;
+  readonly note: string;
+}
 
 /** A stay of the park, as it is handed out, with what a change of it is judged by. */
 export interface HeldStay extends StayLine {

@@ -1,22 +1,5 @@
 import { guard, writeCsv } from "./csv-text";
-
-/** A stay as it is handed out: texts as they are written into the table. */
-export interface StayLine {
-  readonly reference: string;
-  readonly state: string;
-  readonly arrive: string;
-  readonly depart: string;
-  /** The site's own id; empty for any that fits. */
-  readonly site: string;
-  readonly guest: string;
-  readonly email: string;
-  readonly phone: string;
-  readonly plate: string;
-  readonly rigKind: string;
-  /** Body and hitch, mm; null where the record of the rig cannot be read. */
-  readonly rigLength: number | null;
-  readonly note: string;
-}
+import type { StayLine } from "./stays-book";
 
 const HEADER = ["reference", "state", "arrive", "depart", "site", "guest", "email", "phone", "plate", "rig kind", "rig length (mm)", "note"];
 
