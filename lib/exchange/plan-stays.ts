@@ -236,11 +236,12 @@ class StaysPlanning {
   /** What has a place of its own where it is changed: a stay's page. */
   #tellFixed(row: Row, held: HeldStay): void {
     const { rows } = this;
-    for (const column of ["state", "rig", "rig kind", "rig length"] as const) {
-      const now = column === "state" ? held.state : column === "rig" ? held.rigId : column === "rig kind" ? held.rigKind : String(held.rigLength ?? "");
+    const fixed = { state: held.state, rig: held.rigId, "rig kind": held.rigKind, "rig length": String(held.rigLength ?? ""), adults: String(held.adults ?? ""), children: String(held.children ?? ""), pets: String(held.pets ?? "") };
+    for (const column of Object.keys(fixed) as (keyof typeof fixed)[]) {
+      const now = fixed[column];
       if (rows.textOf(row, column) === "" || rows.says(row, column, now)) continue;
       const cell = rows.read(row, column);
-      if (cell.is !== "read" || cell.value === now || (column === "rig length" && isSameLength(Number(cell.value), held.rigLength))) continue;
+      if (cell.is !== "read" || String(cell.value) === now || (column === "rig length" && isSameLength(Number(cell.value), held.rigLength))) continue;
       rows.tell(row, column, { code: "stay-fixed", given: shorten(rows.textOf(row, column)), need: column });
     }
   }

@@ -13,6 +13,26 @@ export function isSameLength(said: number, held: number | null): boolean {
   return held !== null && Math.abs(said - held) <= SAME_LENGTH;
 }
 
+/** Who comes along, and the most of each that a row may say, as at the desk. */
+export const counted = ["adults", "children", "pets"] as const;
+type Counts = Record<(typeof counted)[number], number>;
+const MOST_OF_EACH = 30;
+
+/** Who comes along, as far as a row says it; null where it says what cannot be, which is told. */
+function partyIn(rows: StayRows, row: Row): Partial<Counts> | null {
+  const party: Partial<Counts> = {};
+  let sound = true;
+  for (const column of counted) {
+    const cell = rows.read(row, column), many = cell.is === "read" ? Number(cell.value) : 0;
+    if (cell.is === "faulty") sound = false;
+    else if (!Number.isInteger(many) || many < 0 || many > MOST_OF_EACH) {
+      rows.tell(row, column, { code: "record", need: `must be a whole number from 0 to ${MOST_OF_EACH}` });
+      sound = false;
+    } else if (cell.is === "read") party[column] = many;
+  }
+  return sound ? party : null;
+}
+
 /** Body and hitch, as a stay's table says it. Millimetres. */
 export function overallOf({ body, hitch }: Rig): number {
   return body.length + (hitch?.length ?? 0);
@@ -22,14 +42,23 @@ export function overallOf({ body, hitch }: Rig): number {
 export class StayRigs {
   readonly #listed = new Map<string, Rig | null>();
   readonly #typical = new Map<string, Rig>();
+  readonly #withParty = new Map<Rig, Map<string, Rig>>();
 
   /** `rigs` by their ids, as the upload would have them. */
   constructor(readonly rigs: ReadonlyMap<string, Json>) {}
 
   /** The rig of a row; null where it does not say one, which is told. */
   of(rows: StayRows, row: Row): Rig | null {
-    const id = rows.textOf(row, "rig");
-    return id === "" ? this.#typicalOf(rows, row) : this.#listedOf(rows, row, id);
+    const id = rows.textOf(row, "rig"), party = partyIn(rows, row), rig = id === "" ? this.#typicalOf(rows, row) : this.#listedOf(rows, row, id);
+    return rig && party ? this.#comingWith(rig, party) : null;
+  }
+
+  #comingWith(rig: Rig, party: Partial<Counts>): Rig {
+    const known = this.#withParty.get(rig) ?? new Map<string, Rig>(), key = JSON.stringify(party);
+    if (key === "{}") return rig;
+    const made = known.get(key) ?? { ...rig, party: { ...rig.party, ...party } };
+    this.#withParty.set(rig, known.set(key, made));
+    return made;
   }
 
   #listedOf(rows: StayRows, row: Row, id: string): Rig | null {

@@ -15,6 +15,10 @@ export interface StayLine {
   readonly rigKind: string;
   /** Body and hitch, mm; null where the record of the rig cannot be read. */
   readonly rigLength: number | null;
+  /** Who comes along, as the rig's record has it; null where it cannot be read. */
+  readonly adults: number | null;
+  readonly children: number | null;
+  readonly pets: number | null;
   readonly note: string;
 }
 

@@ -1,12 +1,12 @@
 import { motorizedKinds, trailerKinds } from "@/lib/rig";
 import { stayStates } from "@/lib/stays";
-import { length, text, word } from "./cells";
+import { length, number, text, word } from "./cells";
 import { date } from "./dates";
 import { decodeText, type ExchangeFile } from "./decode";
 import { column, type Table } from "./tables";
 
 /** What a row may say of a stay. `rig` names one of the park's list. */
-export const stayColumns = ["reference", "state", "arrive", "depart", "site", "guest", "email", "phone", "plate", "rig", "rig kind", "rig length", "note"] as const;
+export const stayColumns = ["reference", "state", "arrive", "depart", "site", "guest", "email", "phone", "plate", "rig", "rig kind", "rig length", "adults", "children", "pets", "note"] as const;
 export type StayColumn = (typeof stayColumns)[number];
 
 const reference = column("reference", ["reference"], text, "stay");
@@ -27,6 +27,7 @@ export const staysTable: Table = {
     column("rig", ["rig"], text, "rig id"),
     column("rig kind", ["rig kind"], word([...trailerKinds, ...motorizedKinds]), "rig type", "kind"),
     column("rig length", ["rig length"], length, "overall length", "length"),
+    column("adults", ["adults"], number), column("children", ["children"], number, "kids"), column("pets", ["pets"], number, "dogs"),
     column("note", ["note"], text, "notes"),
   ],
 };

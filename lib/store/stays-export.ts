@@ -37,7 +37,8 @@ async function readStayLines(tx: Reader, parkId: string): Promise<HeldStay[]> {
     select t.id::text, t.reference, t.state, t.arrive::text, t.depart::text, coalesce(s.site_id, '') as site, coalesce(t.guest_name, '') as guest, coalesce(t.guest_email, '') as email,
            coalesce(t.guest_phone, '') as phone, coalesce(t.plate, '') as plate, coalesce(t.rig ->> 'kind', '') as "rigKind", coalesce(t.rig ->> 'id', '') as "rigId",
            case when jsonb_typeof(t.rig #> '{body,length}') = 'number' then (t.rig #>> '{body,length}')::float8 + case when jsonb_typeof(t.rig #> '{hitch,length}') = 'number' then (t.rig #>> '{hitch,length}')::float8 else 0 end end as "rigLength",
-           t.note, t.version, t.site_chosen as "siteChosen", t.erased_at is not null as erased, exists (select 1 from stay_quote q where q.stay_id = t.id) as priced
+           case when jsonb_typeof(t.rig #> '{party,adults}') = 'number' then (t.rig #>> '{party,adults}')::float8 end as adults, case when jsonb_typeof(t.rig #> '{party,children}') = 'number' then (t.rig #>> '{party,children}')::float8 end as children,
+           case when jsonb_typeof(t.rig #> '{party,pets}') = 'number' then (t.rig #>> '{party,pets}')::float8 end as pets, t.note, t.version, t.site_chosen as "siteChosen", t.erased_at is not null as erased, exists (select 1 from stay_quote q where q.stay_id = t.id) as priced
     from stay t left join site s on s.id = t.site_id
     where t.park_id = ${parkId}::uuid and t.state <> 'held' order by t.arrive, t.reference`;
   return rows.map(({ arrive, depart, state, ...rest }) => ({ ...rest, arrive: arrive as IsoDate, depart: depart as IsoDate, state: state as StayState }));

@@ -14,7 +14,7 @@ const texts = fc.oneof(fc.string({ maxLength: 14, unit: "grapheme" }), fc.consta
 
 const stay = fc.record({
   state: fc.constantFrom(...stayStates.filter((state) => state !== "held")), from: fc.integer({ min: -700, max: 700 }), nights: fc.integer({ min: 1, max: 400 }), site: fc.constantFrom("", "a1", "b=2", "gone"),
-  guest: texts, email: texts, phone: texts, plate: texts, note: texts, rigKind: fc.constantFrom("", "van", "class-a", "fifth-wheel"), rigLength: fc.oneof(fc.constant(null), fc.integer({ min: 2500, max: 20_000 }), fc.double({ min: 2500, max: 20_000, noNaN: true })),
+  guest: texts, email: texts, phone: texts, plate: texts, note: texts, rigKind: fc.constantFrom("", "van", "class-a", "fifth-wheel"), rigLength: fc.oneof(fc.constant(null), fc.integer({ min: 2500, max: 20_000 }), fc.double({ min: 2500, max: 20_000, noNaN: true })), adults: fc.constantFrom(null, 0, 2), children: fc.constantFrom(null, 3), pets: fc.nat(2),
   version: fc.nat(9), siteChosen: fc.boolean(), erased: fc.boolean(), priced: fc.boolean(),
 });
 
@@ -51,7 +51,7 @@ describe("stays that go out and come in", () => {
 
 describe("stays of another book", () => {
   const name = texts.filter((text) => text.trim() !== ""), kinds = fc.constantFrom("van", "class-a", "fifth-wheel", "travel-trailer", "truck-camper");
-  const coming = fc.array(fc.record({ from: fc.nat(300), nights: fc.integer({ min: 1, max: 30 }), guest: name, note: texts, rigKind: kinds, rigLength: fc.integer({ min: 2500, max: 20_000 }), requested: fc.boolean(), onSite: fc.boolean() }), { minLength: 1, maxLength: 6 });
+  const coming = fc.array(fc.record({ from: fc.nat(300), nights: fc.integer({ min: 1, max: 30 }), guest: name, note: texts, rigKind: kinds, rigLength: fc.integer({ min: 2500, max: 20_000 }), adults: fc.integer({ min: 1, max: 9 }), children: fc.constantFrom(null, 0, 4), pets: fc.nat(3), requested: fc.boolean(), onSite: fc.boolean() }), { minLength: 1, maxLength: 6 });
   const site = { entry: "back-in", pad: { outline: [[0, -1800], [12_000, -1800], [12_000, 1800], [0, 1800]] }, ground: { along: 1, across: 0 }, obstacles: [], hookups: [] };
 
   it("come to be as their table says, whatever order its dates are in", () => {
@@ -63,7 +63,7 @@ describe("stays of another book", () => {
       expect(plan.faults).toEqual([]);
       plan.stays.forEach((one, i) => {
         const asked = made[i]!;
-        expect(one).toMatchObject({ what: "added", state: asked.requested ? "requested" : "booked", nights: { arrive: addDays(today, asked.from), depart: addDays(today, asked.from + asked.nights) }, site: asked.onSite ? `s${i}` : null, guest: { name: asked.guest.trim() }, note: asked.note.trim(), rig: { kind: asked.rigKind } });
+        expect(one).toMatchObject({ what: "added", state: asked.requested ? "requested" : "booked", nights: { arrive: addDays(today, asked.from), depart: addDays(today, asked.from + asked.nights) }, site: asked.onSite ? `s${i}` : null, guest: { name: asked.guest.trim() }, note: asked.note.trim(), rig: { kind: asked.rigKind, party: { adults: asked.adults, children: asked.children ?? 0, pets: asked.pets } } });
         if (one.what === "added") expect(overallOf(one.rig)).toBeCloseTo(asked.rigLength, 3);
       });
       expect(plan.stays).toHaveLength(made.length);

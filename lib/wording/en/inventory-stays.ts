@@ -71,7 +71,7 @@ export const stayWords = {
     lead: "A row with the reference of a stay changes that stay: its nights, site, guest, plate or note. A row without one is a new stay. Such a table may come from another book:",
     example: "arrive,depart,guest,phone,rig kind,rig length (ft),site\n2027-07-02,2027-07-05,Ada Quill,555 0100,travel trailer,31,B12\n2027-07-03,2027-07-04,Bo Fern,555 0101,van,19,",
     points: [
-      "New stays need arrive, depart, guest, rig kind and rig length. In place of kind and length, a column rig may name one of the park’s rigs.",
+      "New stays need arrive, depart, guest, rig kind and rig length. In place of kind and length, a column rig may name one of the park’s rigs. Columns adults, children and pets count for prices and rules; two adults without them.",
       "Dates are written 2027-07-02. For another order say it in the header: arrive (m/d/y), depart (d/m/y).",
       "Without a site, any that fits will do, and the desk gives one. Nights that somebody has are told and nothing is read in.",
       "What a rig of that kind and length usually measures is taken for the rest. Where it does not fit its site you are told, and the desk has it on its list.",

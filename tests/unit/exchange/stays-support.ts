@@ -8,7 +8,7 @@ export const today = asDate("2027-06-01");
 export function heldStay(more: Partial<HeldStay> = {}): HeldStay {
   return {
     id: "5f0c1c1e-0000-4000-8000-000000000001", reference: "K7M2QX", state: "booked", arrive: asDate("2027-07-04"), depart: asDate("2027-07-08"), site: "a1", guest: "Ada Quill", email: "ada@example.org", phone: "555 0100",
-    plate: "QM 4711", rigKind: "travel-trailer", rigLength: 9448.8, note: "late, after nine", version: 3, rigId: "typical-travel-trailer", siteChosen: false, erased: false, priced: false, ...more,
+    plate: "QM 4711", rigKind: "travel-trailer", rigLength: 9448.8, adults: 2, children: 0, pets: 1, note: "late, after nine", version: 3, rigId: "typical-travel-trailer", siteChosen: false, erased: false, priced: false, ...more,
   };
 }
 

@@ -44,6 +44,14 @@ describe("a new stay", () => {
     expect(told(plan(",,2027-07-10,2027-07-12,,Bo Fern,,,,class a,30,,van-19", parkWithStays(), `${HEAD},rig`))).toEqual([[2, "rig kind", "rig-differs"], [2, "rig length (ft)", "rig-differs"]]);
   });
 
+  it("comes with as many as the table says, else with the usual two", () => {
+    const head = "arrive,depart,guest,rig kind,rig length (ft),adults,kids,dogs", { faults, stays } = plan("2027-07-10,2027-07-12,Bo Fern,van,19,4,2,\n2027-07-10,2027-07-12,Cy Moss,van,19,,,", parkWithStays(), head);
+    expect(faults).toEqual([]);
+    expect((stays as StayAdded[]).map(({ rig: { party } }) => [party.adults, party.children, party.pets])).toEqual([[4, 2, 0], [2, 0, 0]]);
+    expect(told(plan("2027-07-10,2027-07-12,Bo Fern,van,19,1.5,31,many", parkWithStays(), head))).toEqual([[2, "adults", "record"], [2, "kids", "record"], [2, "dogs", "number"]]);
+    expect(told(plan("K7M2QX,3,0,1", parkWithStays(), "reference,adults,children,pets"))).toEqual([[2, "adults", "stay-fixed"]]);
+  });
+
   it("may be on a site, and in a rig, that the same upload brings", () => {
     const { faults, stays } = planOf(parkWithStays(), {
       "stays.csv": "arrive,depart,guest,site,rig\n2027-07-10,2027-07-12,Bo Fern,z9,van-19\n",
