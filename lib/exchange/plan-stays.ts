@@ -124,6 +124,7 @@ class StaysPlanning {
     const { rows } = this, before = rows.faults.count;
     const state = this.#stateOf(row), nights = this.#nightsOf(row, null), site = this.#siteOf(row, null), rig = this.#rigs.of(rows, row), guest = this.#guestOf(row, null), note = this.#noteOf(row, null);
     if (nights && state) this.#tellRules(row, judgeOpening(this.#judging, state, { nights, guest, onSite: site !== null }));
+    else if (rows.textOf(row, "guest") === "") this.#tellRules(row, [{ code: "guest-needed" }]);
     if (nights && rig && site !== undefined) this.#tellPrice(row, nights, site, partyOf(rig));
     if (!state || !nights || !rig || !guest || site === undefined || note === undefined || rows.faults.count > before) return null;
     if (site !== null) this.#claims.push({ row, claim: { row: row.row, site, nights, stay: null } });

@@ -74,7 +74,7 @@ describe("a new stay", () => {
       "K7M2QX,,,,,,,,,,,", "K7M2QX,,2027-07-12,2027-07-13,,Bo Fern,,,,van,20,",
     ].join("\n");
     expect(told(plan(rows))).toEqual([
-      [2, "state", "stay-begins"], [2, "depart", "no-nights"], [2, "site", "no-such-owner"], [2, "rig kind", "one-of"],
+      [2, "state", "stay-begins"], [2, "depart", "no-nights"], [2, "site", "no-such-owner"], [2, "rig kind", "one-of"], [2, "guest", "guest-needed"],
       [3, "arrive", "cell-needed"], [3, "rig length (ft)", "cell-needed"],
       [4, "arrive", "in-the-past"], [4, "guest", "guest-needed"],
       [5, "depart", "no-nights"], [5, "rig length (ft)", "rig-length"],
