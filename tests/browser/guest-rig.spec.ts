@@ -125,6 +125,11 @@ test("a wall that is tapped gets what was chosen, a part that is tapped shows it
   expect(paramsOf(page).has("part")).toBe(false);
 });
 
+test("a part that was tapped before the page's script came has its numbers unfolded", async ({ page }) => {
+  await page.goto("/rig?kind=class-c&length=25+ft&step=opens#part-awning");
+  await expect(page.locator("#part-awning")).toHaveAttribute("open", "");
+});
+
 test("a guest who needs an accessible site gets only those", async ({ page }) => {
   await page.goto("/");
   await page.getByRole("link", { name: /^Small motorhome/ }).click();

@@ -16,6 +16,8 @@ export function TapWall({ side, children }: { readonly side: "left" | "right"; r
       if (event.isTrusted && place && event.target instanceof Element && event.target.closest("button")) place.value = "";
     };
     form?.addEventListener("click", forget);
+    // A part that was tapped before this page's script was there has its name in the address by now.
+    unfold(location.hash.slice(1));
     return () => form?.removeEventListener("click", forget);
   }, []);
   return <div ref={wall} onClick={(event) => tap(event, side)}>{children}</div>;
