@@ -42,8 +42,8 @@ async function measure(folder: string, sites: number, seed: number): Promise<voi
 
 /** Some parks that have so many sites together, each of another size, which is its name. */
 function shares(sites: number): number[] {
-  const parks = Math.ceil(sites / 2000), each = sites / parks;
-  return Array.from({ length: parks }, (_, i) => each + (i - (parks - 1) / 2) * 2);
+  const parks = Math.ceil(sites / 2000), each = Math.floor(sites / parks), over = sites - parks * each;
+  return Array.from({ length: parks }, (_, i) => each + 2 * i - (parks - 1) + (i === parks - 1 ? over : 0));
 }
 
 const tell = ({ ms, memory }: BackupCost): string => `${digits(ms / 1000)} s, ${digits(memory / 1e6)} MB`;
