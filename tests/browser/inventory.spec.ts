@@ -1,16 +1,10 @@
 import type { Page } from "@playwright/test";
 import { expect, test } from "./fixtures";
 import { expectAccessible, expectNoSideways } from "./expectations";
+import { sendFiles, tableFile } from "./send-files";
 
 test.use({ as: "manager" });
 
-const csv = (name: string, text: string | Uint8Array) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
-const send = async (page: Page, ...files: ReturnType<typeof csv>[]) => {
-  await page.goto("/manage/inventory");
-  await page.getByLabel("Files", { exact: true }).setInputFiles(files);
-  await page.getByRole("button", { name: "Show what it would do" }).click();
-  await expect(page.getByRole("heading", { level: 1, name: "What these files would do" })).toBeVisible();
-};
 /** Before script is there the form is sent as it is without: then nothing is seen of the way. */
 const untilScriptIsThere = async (page: Page) => {
   await page.waitForFunction(() => Object.keys(document.querySelector("form:has(#why)") ?? {}).some((key) => key.startsWith("__react")));
@@ -19,7 +13,7 @@ const untilScriptIsThere = async (page: Page) => {
 test("files are looked at, put right and read in, and the site's history says so", async ({ page }, { project }) => {
   test.slow();
   const site = project.name === "phone" ? { id: "e05", label: "E-05" } : { id: "e06", label: "E-06" }, guests = 8 + Math.floor(Math.random() * 900);
-  await send(page, csv("sites.csv", `id;Max guests;Max length (ft)\n${site.id};many;34' 6"\nnowhere;2;\n`));
+  await sendFiles(page, tableFile("sites.csv", `id;Max guests;Max length (ft)\n${site.id};many;34' 6"\nnowhere;2;\n`));
   await expect(page.getByRole("heading", { name: /things to put right/ })).toBeVisible();
   const faults = page.getByRole("table");
   await expect(faults).toContainText("row 2, “Max guests”");
@@ -28,7 +22,7 @@ test("files are looked at, put right and read in, and the site's history says so
   await expectAccessible(page);
   await expectNoSideways(page);
 
-  await send(page, csv("sites.csv", `id;Max guests\n${site.id};${guests}\n`));
+  await sendFiles(page, tableFile("sites.csv", `id;Max guests\n${site.id};${guests}\n`));
   await expect(page.getByText("Site: 1 changed")).toBeVisible();
   await expect(page.getByText(new RegExp(`max guests: \\d+ → ${guests}`))).toBeVisible();
   await expect(page.getByRole("heading", { name: "What it means for stays to come" })).toBeVisible();
@@ -47,8 +41,8 @@ test("files are looked at, put right and read in, and the site's history says so
 test("while files are read in, a bar says how far it is, and it goes on when nobody looks", async ({ page, context, watch }, { project }) => {
   test.slow();
   watch.allow(/ERR_CONNECTION_RESET.*read-in/);
-  const ids = project.name === "phone" ? ["a06", "a07", "a08"] : ["a09", "a10", "a11"], table = () => csv("sites.csv", `id;Max guests\n${ids.map((id) => `${id};${8 + Math.floor(Math.random() * 900)}\n`).join("")}`);
-  await send(page, table());
+  const ids = project.name === "phone" ? ["a06", "a07", "a08"] : ["a09", "a10", "a11"], table = () => tableFile("sites.csv", `id;Max guests\n${ids.map((id) => `${id};${8 + Math.floor(Math.random() * 900)}\n`).join("")}`);
+  await sendFiles(page, table());
   await untilScriptIsThere(page);
   const seen: { value: string | null; max: string | null; said: string }[] = [];
   await page.exposeFunction("keepSeen", (one: (typeof seen)[number]) => void seen.push(one));
@@ -65,7 +59,7 @@ test("while files are read in, a bar says how far it is, and it goes on when nob
   expect(seen.at(-1)).toEqual({ value: "3", max: "3", said: "3 of 3 sites written. Finishing …" });
 
   // The connection breaks off after the button was pressed: the page says what to do, and what came of it is there.
-  await send(page, table());
+  await sendFiles(page, table());
   await untilScriptIsThere(page);
   const address = page.url();
   await page.route("**/read-in", async (route) => {
@@ -83,7 +77,7 @@ test("while files are read in, a bar says how far it is, and it goes on when nob
 });
 
 test("from another page's form nothing is read in", async ({ page }) => {
-  await send(page, csv("sites.csv", "id;Max guests\ne05;7\n"));
+  await sendFiles(page, tableFile("sites.csv", "id;Max guests\ne05;7\n"));
   const answer = await page.request.post(`${page.url()}/read-in`, { headers: { "sec-fetch-site": "cross-site" }, multipart: { seen: "", why: "" } });
   expect(answer.status()).toBe(403);
   // A page that saw something else than the files do now is told to look again.
@@ -96,7 +90,7 @@ test.describe("without script", () => {
   test("files are read in all the same", async ({ page }, { project }) => {
     test.slow();
     const id = project.name === "phone" ? "e02" : "e03";
-    await send(page, csv("sites.csv", `id;Max guests\n${id};${8 + Math.floor(Math.random() * 900)}\n`));
+    await sendFiles(page, tableFile("sites.csv", `id;Max guests\n${id};${8 + Math.floor(Math.random() * 900)}\n`));
     await page.getByRole("button", { name: "Read it in" }).click();
     await expect(page.getByText("Read in. Site: 1 changed.")).toBeVisible({ timeout: 30_000 });
   });
@@ -112,7 +106,7 @@ test("what is handed out is read back as no change", async ({ page }) => {
     await expect(async () => {
       const answer = await page.request.get(`/manage/inventory/file/${name}`);
       expect(answer.headers()["content-disposition"]).toMatch(new RegExp(`attachment; filename=".+-${name}"`));
-      await send(page, csv(name, await answer.body()));
+      await sendFiles(page, tableFile(name, await answer.body()));
       await expect(page.getByRole("region", { name: "What would change" })).toContainText("Nothing. The park is exactly as these files have it.", { timeout: 2_000 });
     }).toPass({ timeout: 60_000 });
   }
@@ -137,7 +131,7 @@ test("the place of the map is kept as typed where it cannot be read, and opens t
 
 test("what is no inventory is refused with what to do", async ({ page }) => {
   test.slow();
-  await send(page, csv("book.xlsx", Uint8Array.from([0x50, 0x4b, 3, 4])), csv("sites.csv", Uint8Array.from([0x69, 0x64, 10, 0xe9])), csv("rigs.json", `{"rigs":${"[".repeat(90_000)}`));
+  await sendFiles(page, tableFile("book.xlsx", Uint8Array.from([0x50, 0x4b, 3, 4])), tableFile("sites.csv", Uint8Array.from([0x69, 0x64, 10, 0xe9])), tableFile("rigs.json", `{"rigs":${"[".repeat(90_000)}`));
   await expect(page.getByRole("table")).toContainText("This is a workbook or a packed file.");
   await expect(page.getByRole("table")).toContainText("The text is not in UTF-8.");
   await expect(page.getByRole("table")).toContainText("lie too deep in each other");

@@ -2,18 +2,14 @@ import type { Page } from "@playwright/test";
 import { dateOfDay } from "@/lib/stays/dates";
 import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, test } from "./fixtures";
+import { sendFiles, tableFile } from "./send-files";
 
 test.use({ as: "manager" });
 
 /** Some day years ahead, where nobody else books: another each time. */
 const someDay = () => 25_000 + Math.floor(Math.random() * 15_000);
 const american = (iso: string) => iso.replace(/^(\d+)-0?(\d+)-0?(\d+)$/, "$2/$3/$1");
-const send = async (page: Page, text: string) => {
-  await page.goto("/manage/inventory");
-  await page.getByLabel("Files", { exact: true }).setInputFiles({ name: "our book.csv", mimeType: "text/csv", buffer: Buffer.from(text) });
-  await page.getByRole("button", { name: "Show what it would do" }).click();
-  await expect(page.getByRole("heading", { level: 1, name: "What these files would do" })).toBeVisible();
-};
+const send = (page: Page, text: string | Uint8Array) => sendFiles(page, tableFile("our book.csv", text));
 
 test("stays of another book are looked at, put right and read in, and the desk has them", async ({ page }, { project }) => {
   test.slow();
@@ -58,9 +54,7 @@ test("what is handed out of stays is read back as no change, and says how such a
   // Somebody else may book between the two: then it is handed out anew.
   await expect(async () => {
     const answer = await page.request.get("/manage/inventory/file/stays.csv");
-    await page.goto("/manage/inventory");
-    await page.getByLabel("Files", { exact: true }).setInputFiles({ name: "stays.csv", mimeType: "text/csv", buffer: await answer.body() });
-    await page.getByRole("button", { name: "Show what it would do" }).click();
+    await send(page, await answer.body());
     await expect(page.getByRole("region", { name: "What would change" })).toContainText("Nothing. The park is exactly as these files have it.", { timeout: 4_000 });
   }).toPass({ timeout: 60_000 });
 });

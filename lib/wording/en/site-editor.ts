@@ -60,7 +60,7 @@ export const siteEditor = {
     undone: "Undone.",
     redone: "Done again.",
     units: "Lengths in",
-    unitNames: { "ft-in": "feet and inches", metric: "meters" } satisfies Record<Units, string>,
+    unitNames: { "ft-in": "Feet and inches", metric: "Meters" } satisfies Record<Units, string>,
     add: "Add",
     addLabel: "What to add",
     put: "Put it on the plan",
