@@ -107,6 +107,22 @@ describe("stays that are read in", () => {
     expect(await getStay(manager, park, stay.id)).toMatchObject({ site: "a02", siteChosen: false });
   });
 
+  it("leave behind, with a site, what was said of a poor fit there, and keep it where the nights alone change", async () => {
+    await openPark();
+    const override = { verdict: "no" as const, codes: ["stand"], why: "the truck stays outside" };
+    const moved = (await bookStay(desk, park, { request: ask(3, 2), override })).stay, longer = (await bookStay(desk, park, { request: ask(8, 2), override })).stay;
+    await applyImport(manager, await planOf(file(`reference,depart,site\n${moved.reference},${day(5)},a02\n${longer.reference},${day(11)},a01\n`)), "");
+    expect(await getStay(manager, park, moved.id)).toMatchObject({ site: "a02", override: null });
+    expect(await getStay(manager, park, longer.id)).toMatchObject({ site: "a01", nights: { depart: day(11) }, override });
+  });
+
+  it("are looked at anew where midnight has passed since", async () => {
+    await openPark();
+    const plan = await planOf(file(`${NEW}${fresh(5, 3)}`));
+    await expect(applyImport(manager, { ...plan, today: addDays(plan.today, -1) }, "")).rejects.toMatchObject({ kind: "stale" });
+    expect(await lines()).toEqual([]);
+  });
+
   it("may be on a site that the same upload brings", async () => {
     await openPark();
     const plan = await planOf(file(`${NEW}${fresh(5, 3, "z9")}`), file('id,entry,pad outline (mm),slope along,slope across\nz9,back-in,"0 -2000; 12000 -2000; 12000 2000; 0 2000",0,0\n', "sites.csv"));
