@@ -3,7 +3,7 @@ import { offsetPath, type Lane } from "./road";
 
 /**
  * The family of ways that are looked at, each as the front axle drives out of the site: straight on, a curve, and along the road at some
- * distance from its middle. In the curve the wheels are turned evenly while rolling, held, and turned back. A trailer may stand on its
+ * distance from its middle. In the curve the wheels are turned evenly while rolling, held, and turned back, as fast or more slowly. A trailer may stand on its
  * pose with what draws it at an angle already, as it does at the end of most backing.
  */
 export interface Choice {
@@ -11,6 +11,8 @@ export interface Choice {
   readonly far: number;
   /** That the front axle follows while the wheels are held, mm. */
   readonly radius: number;
+  /** The wheels are turned back at the road's end over so many times the way that they are turned in over, 1 or more. */
+  readonly ease: number;
   /** At the hitch on the pose, toward the side that the way leads to; radians, 0 where nothing is drawn or where it is driven in. */
   readonly bend: number;
 }
@@ -43,16 +45,16 @@ export const TURNING_IN = 2000;
 const LEAST_TURN = 0.05, MOST_TURN = 3.0;
 
 /** `hand` is 1 where the way out leads to the left, -1 to the right; `tail` how far along the road, mm, after the curve. */
-export function wayOut(start: PathPoint, lane: Lane, { far, radius }: Choice, hand: 1 | -1, steered: Steered, tail: number): WayOut | NoWayOut {
+export function wayOut(start: PathPoint, lane: Lane, { far, radius, ease }: Choice, hand: 1 | -1, steered: Steered, tail: number): WayOut | NoWayOut {
   const along = offsetPath(lane, -hand * far);
   if (!along) return { short: Infinity };
-  const met = meetingsWith(start, along, radius, steered);
+  const curve = { radius, ease, steered }, met = meetingsWith(start, along, curve);
   const best = met.filter(({ ahead }) => ahead >= 0).sort((a, b) => a.ahead - b.ahead)[0];
   if (!best) return { short: met.length === 0 ? Infinity : Math.min(...met.map(({ ahead }) => -ahead)) };
-  const curve = curveOf(best.turn, leadsFor(Math.abs(best.turn), radius, steered)), length = curve.reduce((sum, p) => sum + p.length, 0), rest = restOf(along, best.at, tail);
+  const driven = curveOf(best.turn, leadsFor(Math.abs(best.turn), curve)), length = driven.reduce((sum, p) => sum + p.length, 0), rest = restOf(along, best.at, tail);
   // A corner of the road that is tighter bars only the ways that lead past it.
   if (rest.some(({ from }) => Math.abs(from) > steered.sharpest)) return { short: Infinity };
-  const path = makePath(start, [straight(best.ahead), ...curve, ...rest]);
+  const path = makePath(start, [straight(best.ahead), ...driven, ...rest]);
   return { path, turnBegins: best.ahead, turnEnds: best.ahead + length };
 }
 
@@ -63,14 +65,14 @@ interface Met {
   readonly turn: number;
 }
 
-function meetingsWith({ at: [x0, y0], heading }: PathPoint, along: Path, radius: number, steered: Steered): Met[] {
-  const c = Math.cos(heading), s = Math.sin(heading), full = leadsFor(Infinity, radius, steered), least = full.first.turn + full.last.turn;
+function meetingsWith({ at: [x0, y0], heading }: PathPoint, along: Path, curve: Curve): Met[] {
+  const { radius, ease, steered } = curve, c = Math.cos(heading), s = Math.sin(heading), full = leadsFor(Infinity, curve), least = full.first.turn + full.last.turn;
   const seen = (at: number) => {
     const p = along.pointAt(at), dx = p.at[0] - x0, dy = p.at[1] - y0, turn = wrapped(p.heading - heading), allowed = Math.abs(turn) >= LEAST_TURN && Math.abs(turn) <= MOST_TURN;
-    const [u, v] = allowed ? advanceOf(turn, Math.abs(turn) >= least ? full : leadsFor(Math.abs(turn), radius, steered)) : [0, 0];
+    const [u, v] = allowed ? advanceOf(turn, Math.abs(turn) >= least ? full : leadsFor(Math.abs(turn), curve)) : [0, 0];
     return { allowed, turn, ahead: dx * c + dy * s - u, aside: dy * c - dx * s - v };
   };
-  const met: Met[] = [], ends = endsOf(along).map(({ at: [x, y] }) => (y - y0) * c - (x - x0) * s), reach = 2 * Math.max(radius, 1 / steered.sharpest) + 2 * TURNING_IN;
+  const met: Met[] = [], ends = endsOf(along).map(({ at: [x, y] }) => (y - y0) * c - (x - x0) * s), reach = 2 * Math.max(radius, 1 / steered.sharpest) + (1 + ease) * TURNING_IN;
   along.pieces.forEach((piece, i) => {
     // No curve leads further aside than this; a bow of the road between its ends is far less.
     if (Math.min(ends[i]!, ends[i + 1]!) > reach || Math.max(ends[i]!, ends[i + 1]!) < -reach) return;
@@ -100,6 +102,12 @@ function endsOf(path: Path): PathPoint[] {
   return ends;
 }
 
+interface Curve {
+  readonly radius: number;
+  readonly ease: number;
+  readonly steered: Steered;
+}
+
 /** How a curve begins and how it ends: wheels turned in over a stretch, and turned back. Of a curve to the left. */
 interface Leads {
   /** Curvature while the wheels are held between the two. */
@@ -119,15 +127,13 @@ interface Lead {
 }
 
 /**
- * Wheels turned to `lock` over `TURNING_IN` (less for less lock), and back. While a wheel turns at the rate `a'` the front axle's path bends by `a'`
- * more than `sin a / wheelbase`, which the lock alone gives (`motion.ts` in lib/turning, read the other way round); between its ends that
- * is all but linear, and the linear piece asks for a shade less lock.
+ * Wheels turned to `lock` over `TURNING_IN` (less for less lock), and back over `ease` times as much. While a wheel turns at the rate `a'` the front axle's
+ * path bends by `a'` more than `sin a / wheelbase`, which the lock alone gives (`motion.ts` in lib/turning, read the other way round); between its
+ * ends that is all but linear, and the linear piece asks for a shade less lock.
  */
-function leadsOf(lock: number, { wheelbase, sharpest, inward }: Steered): Leads {
-  const rate = lockOf(sharpest, wheelbase) / TURNING_IN, held = Math.sin(lock) / wheelbase, length = lock / rate;
-  const turnedIn = [rate, rate + held] as const, turnedBack = [held - rate, -rate] as const;
-  const [first, last] = inward ? [[...turnedBack].reverse(), [...turnedIn].reverse()] : [turnedIn, turnedBack];
-  return { held, first: leadOf(length, first[0]!, first[1]!), last: leadOf(length, last[0]!, last[1]!) };
+function leadsOf(lock: number, { ease, steered: { wheelbase, sharpest, inward } }: Curve): Leads {
+  const rate = lockOf(sharpest, wheelbase) / TURNING_IN, held = Math.sin(lock) / wheelbase, length = lock / rate, sign = inward ? -1 : 1;
+  return { held, first: leadOf(length, sign * rate, sign * rate + held), last: leadOf(length * ease, held - (sign * rate) / ease, (-sign * rate) / ease) };
 }
 
 function lockOf(curvature: number, wheelbase: number): number {
@@ -135,17 +141,17 @@ function lockOf(curvature: number, wheelbase: number): number {
 }
 
 /** What a curve of a radius begins and ends with where it turns by so much: of a turn too small for the lock that asks for, with less of it. */
-function leadsFor(turn: number, radius: number, steered: Steered): Leads {
-  const { wheelbase, sharpest } = steered, most = lockOf(Math.min(1 / radius, sharpest), wheelbase), rate = lockOf(sharpest, wheelbase) / TURNING_IN;
-  const turnOf = (lock: number) => (Math.sin(lock) / wheelbase) * (lock / rate);
-  if (turnOf(most) <= turn) return leadsOf(most, steered);
+function leadsFor(turn: number, curve: Curve): Leads {
+  const { radius, ease, steered: { wheelbase, sharpest } } = curve, most = lockOf(Math.min(1 / radius, sharpest), wheelbase), rate = lockOf(sharpest, wheelbase) / TURNING_IN;
+  const turnOf = (lock: number) => (Math.sin(lock) / wheelbase) * (lock / rate) * ((1 + ease) / 2);
+  if (turnOf(most) <= turn) return leadsOf(most, curve);
   let low = 0, high = most;
   for (let i = 0; i < HALVINGS; i++) {
     const middle = (low + high) / 2;
     if (turnOf(middle) > turn) high = middle;
     else low = middle;
   }
-  return leadsOf(low, steered);
+  return leadsOf(low, curve);
 }
 
 function leadOf(length: number, from: number, to: number): Lead {

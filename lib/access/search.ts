@@ -9,11 +9,26 @@ export interface BestTrial {
   readonly worth: Worth;
 }
 
-/** Radii, of the tightest the vehicle can drive, and places across the road that are tried first. */
-const RADII = [1, 1.35, 2] as const;
-const PLACES = [-1, 0, 1] as const;
-/** Bends of a trailer on its pose that are tried first, of the most its hitch allows. */
-const BENDS = [0, 0.4, 0.75] as const;
+/** What is tried first, before the search goes on by small steps. */
+interface Round {
+  /** Of the tightest that the vehicle can drive. */
+  readonly radii: readonly number[];
+  /** Across the road, of how far it may run there: below zero on the site's side. */
+  readonly places: readonly number[];
+  /** Of a trailer on its pose, of the most its hitch allows. */
+  readonly bends: readonly number[];
+  readonly ease: number;
+  /** The wheels are turned back over no more than so many times the way that they are turned in over. */
+  readonly mostEase: number;
+}
+
+/** Wheels turned back as fast as they are turned in, coarsely; where that gives little room, more slowly, and between the first tries. */
+const ROUNDS: readonly Round[] = [
+  { radii: [1, 1.35, 2], places: [-1, 0, 1], bends: [0, 0.4, 0.75], ease: 1, mostEase: 1 },
+  { radii: [1, 1.2, 1.45, 1.8], places: [-0.5, 0, 0.4, 0.8], bends: [0, 0.15, 0.3, 0.5], ease: 2.5, mostEase: 4 },
+];
+/** A second round is worth its while between these, mm: with more room nobody needs it, with less it has never found what was missing. */
+const ENOUGH = 100, HOPELESS = -300;
 /** A hair wider than the tightest, so that rounding asks for no more lock than there is. */
 const HAIR = 1 + 1e-6;
 /** Of so many beginnings the search goes on; where there are several tasks, from the best of so many. */
@@ -31,8 +46,7 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | n
   const { comfort } = judge.keep, tightest = HAIR / judge.train.sharpest;
   // To a hundredth of a millimetre: rounding then decides nothing, and a mirrored site has the mirrored way.
   const value = ({ room, turning }: Worth) => Math.round((Math.min(room, comfort) + TURNING_SHARE * Math.min(turning, comfort)) * 100) / 100;
-  const tried: (BestTrial & { value: number })[] = [];
-  let best: (BestTrial & { value: number }) | null = null;
+  let best: Found | null = null;
   // What is left early is worth no more than what it has to beat, and by how much less nobody knows: so it never has to beat another task's.
   const look = (task: LegTask, choice: Choice, beats: BestTrial | null) => {
     const trial = tryChoice(judge, task, choice);
@@ -42,18 +56,28 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | n
     return found;
   };
   const done = () => best !== null && best.value >= value({ room: comfort, turning: comfort });
-  for (const task of tasks) {
-    let own: (BestTrial & { value: number }) | null = null;
-    for (const times of RADII) for (const place of PLACES) for (const bend of bendsFor(judge, task)) {
-      if (done()) return best;
-      const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend }, own);
-      if (!found) continue;
-      tried.push(found);
-      if (!own || found.value > own.value) own = found;
+  for (const round of ROUNDS) {
+    const tried: Found[] = [], before: Found | null = best;
+    for (const task of tasks) {
+      let own: Found | null = null;
+      for (const times of round.radii) for (const place of round.places) for (const bend of round.bends.slice(0, bendable(judge, task) > 0 ? undefined : 1)) {
+        if (done()) return best;
+        const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend: bend * bendable(judge, task), ease: round.ease }, own);
+        if (!found) continue;
+        tried.push(found);
+        if (!own || found.value > own.value) own = found;
+      }
     }
+    for (const start of [...(before ? [before as Found] : []), ...beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)]) climb(judge, start, { tightest, mostEase: round.mostEase }, look, done);
+    const room = roomOf(best);
+    if (room >= ENOUGH || room < HOPELESS) return best;
   }
-  for (const start of beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)) climb(judge, start, tightest, look, done);
   return best;
+}
+
+/** What TypeScript forgets of a variable that a closure sets. */
+function roomOf(best: Found | null): number {
+  return best?.worth.room ?? -Infinity;
 }
 
 /** The best of each task first, as one pose has less room in itself than another; of a single task the best few. */
@@ -62,10 +86,11 @@ function beginningsOf<T extends BestTrial>(sorted: readonly T[], tasks: number):
   return heads.slice(0, tasks === 1 ? STARTS : MOST_TASKS);
 }
 
-type Look = (task: LegTask, choice: Choice, beats: BestTrial | null) => (BestTrial & { value: number }) | null;
+type Found = BestTrial & { readonly value: number };
+type Look = (task: LegTask, choice: Choice, beats: BestTrial | null) => Found | null;
 
-function climb(judge: Judge, start: BestTrial & { value: number }, tightest: number, look: Look, done: () => boolean): void {
-  const { task } = start, most = widest(judge, task), sharpest = Math.max(...bendsFor(judge, task)) / BENDS.at(-1)!;
+function climb(judge: Judge, start: Found, { tightest, mostEase }: { readonly tightest: number; readonly mostEase: number }, look: Look, done: () => boolean): void {
+  const { task } = start, most = widest(judge, task), sharpest = bendable(judge, task);
   let here = start, far = most / 2, radius = 0.18, bend = sharpest / 5;
   while ((far > FINEST.far || radius > FINEST.radius) && !done()) {
     const { choice } = here.trial;
@@ -73,10 +98,11 @@ function climb(judge: Judge, start: BestTrial & { value: number }, tightest: num
       { ...choice, far: Math.min(most, choice.far + far) }, { ...choice, far: Math.max(-most, choice.far - far) },
       { ...choice, radius: choice.radius * (1 + radius) }, { ...choice, radius: Math.max(tightest, choice.radius / (1 + radius)) },
       { ...choice, bend: Math.min(sharpest, choice.bend + bend) }, { ...choice, bend: Math.max(0, choice.bend - bend) },
+      { ...choice, ease: Math.min(mostEase, choice.ease * (1 + 2 * radius)) }, { ...choice, ease: Math.max(1, choice.ease / (1 + 2 * radius)) },
     ];
     let moved = false;
     for (const next of around) {
-      if (next.far === choice.far && next.radius === choice.radius && next.bend === choice.bend) continue;
+      if (next.far === choice.far && next.radius === choice.radius && next.bend === choice.bend && next.ease === choice.ease) continue;
       const found = look(task, next, here);
       if (found && found.value > here.value) [here, moved] = [found, true];
     }
@@ -84,9 +110,9 @@ function climb(judge: Judge, start: BestTrial & { value: number }, tightest: num
   }
 }
 
-/** A trailer that is backed in, or driven off, may stand bent; whatever is driven in ends in line. */
-function bendsFor({ train }: Judge, { kind }: LegTask): number[] {
-  return kind === "back" && train.rigBody === 1 ? BENDS.map((share) => share * (train.maxBend ?? 0)) : [0];
+/** How far a trailer that is backed in, or driven off, may stand bent, radians; whatever is driven in ends in line. */
+function bendable({ train }: Judge, { kind }: LegTask): number {
+  return kind === "back" && train.rigBody === 1 ? (train.maxBend ?? 0) : 0;
 }
 
 /** How far from the road's middle the front axle may run with its tires on the road, mm. */

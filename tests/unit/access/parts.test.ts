@@ -111,9 +111,12 @@ describe("a member of the family", () => {
   it("asks for no more lock than there is, and ends along the road where it was meant to", () => {
     const combination = makeCombination({ vehicle: { wheelbase: 3750, frontOverhang: 950, rearOverhang: 1200, width: 2030, track: 1720, turningCircle: 14_300 }, units: [] }), steer = largestSteer(combination.vehicle)!;
     const sharpest = Math.sin(steer) / 3750, lane = lanesOf({ centreline: [[-3000, 30_000], [-3500, -30_000]], width: 6000, traffic: "toward-right" }, [5000, 0])[0]!;
-    for (const radius of [1.0001 / sharpest, 9000, 14_000]) for (const far of [-900, 0, 900]) {
-      const start = { at: sitePoint(12_000, 300), heading: Math.PI as Radians }, out = wayOut(start, lane, { far, radius, bend: 0 }, 1, { wheelbase: 3750, sharpest, inward: false }, 12_000);
+    for (const radius of [1.0001 / sharpest, 9000, 14_000]) for (const far of [-900, 0, 900]) for (const ease of [1, 2.5, 4]) {
+      const start = { at: sitePoint(12_000, 300), heading: Math.PI as Radians }, out = wayOut(start, lane, { far, radius, bend: 0, ease }, 1, { wheelbase: 3750, sharpest, inward: false }, 12_000);
       if ("short" in out) return expect.fail(`short by ${out.short}`);
+      // The wheels come back over so many times the way that they were turned in over.
+      const turning = out.path.pieces.filter(({ from, to }) => from !== to);
+      expect(turning.map(({ length }) => length / turning[0]!.length)).toEqual([1, expect.closeTo(ease, 6)]);
       const drive = driveAlong(combination, out.path, inLine(combination, out.path), defaultTolerances), most = Math.max(...Array.from({ length: 200 }, (_, i) => Math.abs(drive.at((drive.reached * i) / 199).steer)));
       expect(most).toBeLessThanOrEqual(steer + 1e-3);
       const end = out.path.pointAt(out.path.length), along = offsetPath(lane, -far)!;
