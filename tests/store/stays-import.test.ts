@@ -119,7 +119,7 @@ describe("stays that are read in", () => {
   it("are looked at anew where midnight has passed since", async () => {
     await openPark();
     const plan = await planOf(file(`${NEW}${fresh(5, 3)}`));
-    await expect(applyImport(manager, { ...plan, today: addDays(plan.today, -1) }, "")).rejects.toMatchObject({ kind: "stale" });
+    await expect(applyImport(manager, { ...plan, today: addDays(plan.today!, -1) }, "")).rejects.toMatchObject({ kind: "stale" });
     expect(await lines()).toEqual([]);
   });
 
