@@ -41,10 +41,9 @@ function leaveOf({ legs }: Way, { exit }: WayGround): Access["leave"] {
 }
 
 function wayFrom(judge: Judge, ground: WayGround, poses: readonly ParkedPose[], side: Side): { way: Way; holds: boolean } | null {
-  const best = findBest(judge, poses.flatMap((pose) => tasksIn(ground, pose).filter(({ lane }) => lane.from === side)));
-  if (!best) return null;
-  const { pose } = best.task;
-  const first = provenLeg(judge, best), away = first.holds ? legOut(judge, ground, pose) : null;
+  const first = provenBest(judge, poses.flatMap((pose) => tasksIn(ground, pose).filter(({ lane }) => lane.from === side)));
+  if (!first) return null;
+  const { pose } = first.task, away = first.holds ? legOut(judge, ground, pose) : null;
   const legs = [first, ...(away?.holds ? [away] : [])];
   const tightest = legs.map(({ tightest }, leg) => ({ ...tightest, leg })).reduce((a, b) => (b.room < a.room ? b : a));
   const room = Math.min(...legs.map(({ leg }) => leg.room)), bound = Math.min(...legs.map(({ leg }) => leg.bound));
@@ -54,8 +53,7 @@ function wayFrom(judge: Judge, ground: WayGround, poses: readonly ParkedPose[], 
 /** Off a pull-through by the road at its far end, whichever way it may be driven. */
 function legOut(judge: Judge, { terrain: { site }, front, exit }: WayGround, pose: ParkedPose): ProvenLeg | null {
   if (site.entry === "back-in" || exit.length === 0) return null;
-  const best = findBest(judge, (pose.heading === "nose-in" ? exit : front).map((lane) => ({ kind: "out", pose, lane })));
-  return best && provenLeg(judge, best);
+  return provenBest(judge, (pose.heading === "nose-in" ? exit : front).map((lane) => ({ kind: "out", pose, lane })));
 }
 
 /** The legs by which a pose may be reached. A rig that faces the road was backed in, save on a pull-through that it entered from the far end. */
@@ -65,9 +63,24 @@ function tasksIn({ terrain: { site }, front, exit }: WayGround, pose: ParkedPose
 }
 
 interface ProvenLeg {
+  readonly task: LegTask;
   readonly leg: Leg;
   readonly tightest: Omit<Tightest, "leg">;
   readonly holds: boolean;
+}
+
+/** The best that holds; where none does, the best. Room only shrinks by looking closer, so what has too little by what was looked at is not proven. */
+function provenBest(judge: Judge, tasks: readonly LegTask[]): ProvenLeg | null {
+  const [best, ...others] = findBest(judge, tasks);
+  if (!best) return null;
+  const first = provenLeg(judge, best);
+  if (first.holds) return first;
+  for (const other of others) {
+    if (other.worth.room < -judge.keep.touch) break;
+    const next = provenLeg(judge, other);
+    if (next.holds) return next;
+  }
+  return first;
 }
 
 /** The trial driven as exactly as can be, and its room proven between the moments that were looked at. */
@@ -76,6 +89,7 @@ function provenLeg(judge: Judge, { task, trial }: BestTrial): ProvenLeg {
   const parked = task.kind !== "in" || parkedRoom(judge.train, drive.at(drive.reached)) === Infinity;
   const c = drive.at(proof.along), along = task.kind === "back" ? drive.reached - proof.along : proof.along;
   return {
+    task,
     leg: { kind: task.kind, drive, room: proof.room, bound: proof.bound, sharpestBend: bend.sharpest, unsurveyed: unsurveyedOf(task.lane, trial.drive.path.pointAt, drive.reached) },
     tightest: { ...meetingAt(judge, c), along },
     holds: drive.complete && parked && bend.holds && steersWithin(judge, drive) && proof.bound >= -judge.keep.touch,

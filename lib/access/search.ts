@@ -39,45 +39,43 @@ const FINEST = { far: 40, radius: 0.02, bend: 0.02 } as const;
 const TURNING_SHARE = 0.02;
 
 /**
- * Most room over all given tasks, up to the park's comfort. Coarse first, then by steps of half the size wherever no
- * neighbour is better. Null where no member of the family leads out at all. It finds; it proves nothing by not finding.
+ * Ways with the most room over all given tasks, up to the park's comfort: the end of each climb, the best first, as between the moments looked
+ * at the best may yet not hold. Coarse first, then by steps of half the size wherever no neighbour is better. Empty where no member of the family
+ * leads out at all. It finds; it proves nothing by not finding.
  */
-export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial | null {
-  const { comfort } = judge.keep, tightest = HAIR / judge.train.sharpest;
-  // To a hundredth of a millimetre: rounding then decides nothing, and a mirrored site has the mirrored way.
-  const value = ({ room, turning }: Worth) => Math.round((Math.min(room, comfort) + TURNING_SHARE * Math.min(turning, comfort)) * 100) / 100;
-  let best: Found | null = null;
+export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial[] {
+  const { comfort, touch } = judge.keep, tightest = HAIR / judge.train.sharpest;
+  // What holds is worth more than anything that does not, however roomy its curve. To a hundredth of a millimetre: rounding then decides nothing, and a mirrored site has the mirrored way.
+  const value = ({ room, turning }: Worth) => Math.round((Math.min(room, comfort) + TURNING_SHARE * (Math.min(turning, comfort) + (room >= -touch ? comfort : 0))) * 100) / 100;
+  const ends = new Set<Found>(), enough = value({ room: comfort, turning: comfort }), inOrder = () => [...ends].sort((a, b) => b.value - a.value);
   // What is left early is worth no more than what it has to beat, and by how much less nobody knows: so it never has to beat another task's.
   const look = (task: LegTask, choice: Choice, beats: BestTrial | null) => {
     const trial = tryChoice(judge, task, choice);
     if ("short" in trial) return null;
-    const worth = worthOf(judge, trial, task.kind, beats ? Math.min(comfort, beats.worth.room) - 1 : -Infinity), found = { task, trial, worth, value: value(worth) };
-    if (!best || found.value > best.value) best = found;
-    return found;
+    const worth = worthOf(judge, trial, task.kind, beats ? Math.min(comfort, beats.worth.room) - 1 : -Infinity);
+    return { task, trial, worth, value: value(worth) };
   };
-  const done = () => best !== null && best.value >= value({ room: comfort, turning: comfort });
   for (const round of ROUNDS) {
-    const tried: Found[] = [], before: Found | null = best;
+    const tried: Found[] = [], before = inOrder()[0];
     for (const task of tasks) {
       let own: Found | null = null;
       for (const times of round.radii) for (const place of round.places) for (const bend of round.bends.slice(0, bendable(judge, task) > 0 ? undefined : 1)) {
-        if (done()) return best;
         const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend: bend * bendable(judge, task), ease: round.ease }, own);
         if (!found) continue;
+        if (found.value >= enough) return [found, ...inOrder()];
         tried.push(found);
         if (!own || found.value > own.value) own = found;
       }
     }
-    for (const start of [...(before ? [before as Found] : []), ...beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)]) climb(judge, start, { tightest, mostEase: round.mostEase }, look, done);
-    const room = roomOf(best);
-    if (room >= ENOUGH || room < HOPELESS) return best;
+    for (const start of [...(before ? [before] : []), ...beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)]) {
+      const end = climb(judge, start, { tightest, mostEase: round.mostEase, enough }, look);
+      ends.add(end);
+      if (end.value >= enough) return inOrder();
+    }
+    const room = inOrder()[0]?.worth.room ?? -Infinity;
+    if (room >= ENOUGH || room < HOPELESS) break;
   }
-  return best;
-}
-
-/** What TypeScript forgets of a variable that a closure sets. */
-function roomOf(best: Found | null): number {
-  return best?.worth.room ?? -Infinity;
+  return inOrder();
 }
 
 /** The best of each task first, as one pose has less room in itself than another; of a single task the best few. */
@@ -89,10 +87,17 @@ function beginningsOf<T extends BestTrial>(sorted: readonly T[], tasks: number):
 type Found = BestTrial & { readonly value: number };
 type Look = (task: LegTask, choice: Choice, beats: BestTrial | null) => Found | null;
 
-function climb(judge: Judge, start: Found, { tightest, mostEase }: { readonly tightest: number; readonly mostEase: number }, look: Look, done: () => boolean): void {
+interface Bounds {
+  readonly tightest: number;
+  readonly mostEase: number;
+  /** What is worth as much is not bettered any more. */
+  readonly enough: number;
+}
+
+function climb(judge: Judge, start: Found, { tightest, mostEase, enough }: Bounds, look: Look): Found {
   const { task } = start, most = widest(judge, task), sharpest = bendable(judge, task);
   let here = start, far = most / 2, radius = 0.18, bend = sharpest / 5;
-  while ((far > FINEST.far || radius > FINEST.radius) && !done()) {
+  while ((far > FINEST.far || radius > FINEST.radius) && here.value < enough) {
     const { choice } = here.trial;
     const around: Choice[] = [
       { ...choice, far: Math.min(most, choice.far + far) }, { ...choice, far: Math.max(-most, choice.far - far) },
@@ -108,6 +113,7 @@ function climb(judge: Judge, start: Found, { tightest, mostEase }: { readonly ti
     }
     if (!moved) [far, radius, bend] = [far / 2, radius / 2, bend / 2];
   }
+  return here;
 }
 
 /** How far a trailer that is backed in, or driven off, may stand bent, radians; whatever is driven in ends in line. */

@@ -91,11 +91,14 @@ export function driveExactly(judge: Judge, { choice, drive, begin, span, turn }:
 
 /** A moment's worth: room, less for what a hitch or the front wheels turn beyond their limits, in mm at arm's length. */
 export function momentRoom(judge: Judge, c: Configuration, enough?: number): number {
-  const { maxBend, lock } = judge.train;
-  // On a bent road the wheels are turned already where they are turned in further: a curve right for a straight one may ask for too much.
-  let over = Math.abs(c.steer) - lock - LOCK_ENOUGH;
-  if (maxBend !== null) for (const bend of c.hitches) over = Math.max(over, Math.abs(bend) - maxBend);
+  const over = turnedBeyond(judge, c);
   return over > 0 ? -1 - over * ARM : roomAt(judge, c, enough);
+}
+
+/** Radians beyond the limits; 0 or less within them. On a bent road the wheels are turned already where they are turned in further: a curve right for a straight one may ask for too much. */
+function turnedBeyond({ train: { maxBend, lock } }: Judge, { steer, hitches }: Configuration): number {
+  const over = Math.abs(steer) - lock - LOCK_ENOUGH;
+  return maxBend === null ? over : Math.max(over, ...hitches.map((bend) => Math.abs(bend) - maxBend));
 }
 
 const ARM = 3000;
@@ -106,9 +109,14 @@ export const LOCK_ENOUGH = Math.PI / 1800;
 export function worthOf(judge: Judge, { drive, span, turn }: Trial, kind: LegKind, enough: number): Worth {
   const n = Math.max(8, Math.ceil((span[1] - span[0]) / LOOK));
   let room = kind === "in" ? parkedRoom(judge.train, drive.at(span[1])) : Infinity, turning = room;
+  // The wheels turn most where a piece of the curve ends, which may lie between two looks.
+  for (const along of drive.path.starts) {
+    const over = along > turn[0] && along < span[1] ? turnedBeyond(judge, drive.at(along)) : 0;
+    if (over > 0) room = Math.min(room, -1 - over * ARM);
+  }
   for (const stride of STRIDES) {
     for (let i = stride[0]; i <= n; i += stride[1]) {
-      const along = span[0] + ((span[1] - span[0]) * i) / n, c = drive.at(along), here = momentRoom(judge, c, enough);
+      const along = span[0] + ((span[1] - span[0]) * i) / n, here = momentRoom(judge, drive.at(along), enough);
       if (here < room) room = here;
       if (kind === "in" ? along <= turn[1] : along >= turn[0]) turning = Math.min(turning, here);
       // What was not looked at is worth no more than what was: else a way left early might pass for a better one.
