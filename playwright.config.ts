@@ -18,6 +18,9 @@ const port = (process.env["PADWRIGHT_TEST_PORT"] ??= String(await freePort()));
 const running = process.env["PADWRIGHT_TEST_SERVER"];
 const executablePath = process.env["PADWRIGHT_CHROMIUM"] ?? "/usr/bin/chromium";
 
+/** Takes a site away for a while, which every page that counts them would show. */
+const alone = "out-of-use.spec.ts";
+
 /** The production build, started by the command people use, on a database of its own with the demo park in it. */
 export default defineConfig({
   testDir: "tests/browser",
@@ -42,8 +45,10 @@ export default defineConfig({
     // Somebody of the desk and a manager, made as people make them and signed in once for all tests.
     { name: "staff", testMatch: "staff.setup.ts" },
     // What asks the interface alone looks the same in every size: once is enough.
-    { name: "phone", dependencies: ["staff"], testIgnore: "stays-interface.test.ts", use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
-    { name: "desktop", dependencies: ["staff"], use: { viewport: { width: 1280, height: 800 } } },
+    { name: "phone", dependencies: ["staff"], testIgnore: ["stays-interface.test.ts", alone], use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 } },
+    { name: "desktop", dependencies: ["staff"], testIgnore: alone, use: { viewport: { width: 1280, height: 800 } } },
+    // What changes the park for everybody, once all others are through.
+    { name: "alone", testMatch: alone, dependencies: ["phone", "desktop"], use: { viewport: { width: 1280, height: 800 } } },
   ],
   ...(running ? {} : { webServer: {
     command: "node scripts/up.mjs --throwaway",

@@ -2,6 +2,7 @@ import type { Page } from "@playwright/test";
 import { expectAccessible, expectNoSideways } from "./expectations";
 import { expect, sessionFile, test } from "./fixtures";
 import { openStays } from "./open-stays";
+import { restoreFirst } from "./restore-first";
 
 test.use({ as: "manager" });
 
@@ -23,21 +24,6 @@ async function propose(page: Page, site: string, longest: string): Promise<void>
 /** Once it is worked out what it means for the stays. */
 async function weighed(page: Page): Promise<void> {
   await expect(page.getByRole("region", { name: "Stays from today on" }).getByRole("status").first()).toContainText(/from today on/, { timeout: 100_000 });
-}
-
-/** The site as it was loaded, whatever a run before left of it. */
-async function restoreFirst(page: Page, site: string): Promise<void> {
-  await page.goto(`/manage/sites/${site}/history`);
-  await expect(page.getByRole("heading", { name: /^History of site/ })).toBeVisible({ timeout: 60_000 });
-  const restore = page.getByRole("button", { name: "Restore revision 1…" });
-  if ((await restore.count()) === 0) return;
-  await restore.click();
-  await expect(page.getByRole("button", { name: "Give this change up" })).toBeVisible({ timeout: 60_000 });
-  const save = page.getByRole("button", { name: /^Save/ });
-  if ((await save.count()) > 0) {
-    await save.click();
-    await expect(page.getByText(/^Saved as revision \d+\.$/)).toBeVisible({ timeout: 60_000 });
-  }
 }
 
 test("two managers change one site: the later sees what the other changed and chooses, the desk hears who no longer fits, and an earlier record is restored", async ({ page, context, browser, request, baseURL }, info) => {
@@ -104,27 +90,4 @@ test("two managers change one site: the later sees what the other changed and ch
     await restoreFirst(page, site);
     await stay!.cancel();
   }
-});
-
-test("a site is not taken out of use under a stay, is out of every list once nobody is on it, and comes back", async ({ page, request }, info) => {
-  test.setTimeout(240_000);
-  const site = info.project.name === "phone" ? "d10" : "d11";
-  await restoreFirst(page, site);
-  const [stay] = await openStays(request, info, 15, [{ site, name: `Staying ${info.project.name}`, rig: "demo-van-17" }]);
-  await page.goto(`/manage/sites/${site}/history`);
-  await page.getByRole("button", { name: "Take this site out of use…" }).click();
-  const refused = page.getByRole("alert", { name: "It cannot be taken out of use yet" });
-  await expect(refused.locator(`a[href="/desk/stays/${stay!.id}"]`)).toBeVisible({ timeout: 60_000 });
-  await expectAccessible(page);
-  await page.getByRole("button", { name: "Take it out of use" }).click();
-  await expect(refused).toBeVisible();
-  await stay!.cancel();
-  await page.reload();
-  await expect(refused).toHaveCount(0);
-  await page.getByRole("button", { name: "Take it out of use" }).click();
-  await expect(page.getByText("This site is out of use.")).toBeVisible({ timeout: 60_000 });
-  const listed = async () => ((await (await request.get("/api/parks/quillback-meadow/sites")).json()) as { sites: { id: string }[] }).sites.some(({ id }) => id === site);
-  expect(await listed()).toBe(false);
-  await restoreFirst(page, site);
-  expect(await listed()).toBe(true);
 });
