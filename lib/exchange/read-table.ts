@@ -61,7 +61,10 @@ function readThings(reading: Reading, rows: readonly Row[], list: Path, drafts: 
   const { header: { owner } } = reading, byOwner = new Map<string, Row[]>();
   for (const one of rows) {
     const id = idOf(reading, owner, one.row, one.cells);
-    if (id !== null) byOwner.set(id, [...(byOwner.get(id) ?? []), one]);
+    if (id === null) continue;
+    const own = byOwner.get(id);
+    if (own) own.push(one);
+    else byOwner.set(id, [one]);
   }
   for (const [id, own] of byOwner) {
     const draft = drafts.open(id, null);

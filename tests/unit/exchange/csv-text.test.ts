@@ -37,13 +37,6 @@ describe("a table as spreadsheets write it", () => {
 });
 
 describe("a table made to do harm", () => {
-  const quick = (text: string) => {
-    const began = performance.now(), made = read(text);
-    // Some hundred milliseconds alone; a machine that is busy with other things gets ten times that.
-    expect(performance.now() - began).toBeLessThan(8000);
-    return made;
-  };
-
   it.each([
     ["ten million commas", ",".repeat(10_000_000), "too-many-columns"],
     ["ten million lines", `id\n${"\n".repeat(10_000_000)}a`, "too-many-rows"],
@@ -51,14 +44,14 @@ describe("a table made to do harm", () => {
     ["a cell of ten million characters", `id\n${"a".repeat(10_000_000)}`, "cell-too-long"],
     ["a quote opened before ten million lines", `id\n"${"a\n".repeat(5_000_000)}`, "quote-open"],
     ["five million quotes", `id\n${'"'.repeat(5_000_001)}`, "quote-open"],
-  ])("is refused: %s", (_, text, code) => expect(quick(text)).toMatchObject({ ok: false, code }));
+  ])("is refused: %s", (_, text, code) => expect(read(text)).toMatchObject({ ok: false, code }));
 
   it("of as many rows as may be is read", () => {
-    const made = quick(`id\n${"a\n".repeat(20_000)}`);
+    const made = read(`id\n${"a\n".repeat(20_000)}`);
     expect(made.ok && made.table.rows.length).toBe(20_000);
   });
 
-  it("with thousands of blank rows below its own is read", () => expect(quick(`id\na\n${",\n".repeat(30_000)}`)).toMatchObject({ ok: true, table: { rows: [{ cells: ["a"] }] } }));
+  it("with thousands of blank rows below its own is read", () => expect(read(`id\na\n${",\n".repeat(30_000)}`)).toMatchObject({ ok: true, table: { rows: [{ cells: ["a"] }] } }));
 });
 
 describe("a cell that a spreadsheet would run", () => {
