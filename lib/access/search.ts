@@ -20,19 +20,29 @@ interface Round {
   readonly ease: number;
   /** The wheels are turned back over no more than so many times the way that they are turned in over. */
   readonly mostEase: number;
+  /** Of so many beginnings the search goes on; where there are several tasks, from the best of so many. */
+  readonly starts: number;
+  readonly mostTasks: number;
+  /** Where none of the `STRAIGHT` moves leads on. */
+  readonly crossed: readonly Move[];
 }
 
-/** Wheels turned back as fast as they are turned in, coarsely; where that gives little room, more slowly, and between the first tries. */
+/** By how many steps far, radius, bend and ease are changed. */
+type Move = readonly [far: number, radius: number, bend: number, ease: number];
+
+const STRAIGHT: readonly Move[] = [[1, 0, 0, 0], [-1, 0, 0, 0], [0, 1, 0, 0], [0, -1, 0, 0], [0, 0, 1, 0], [0, 0, -1, 0], [0, 0, 0, 1], [0, 0, 0, -1]];
+/** The least room is as sharp as a ridge, on which no single number leads up while two together do. */
+const CROSSED: readonly Move[] = [[1, 1, 0, 0], [1, -1, 0, 0], [-1, 1, 0, 0], [-1, -1, 0, 0], [1, 0, 1, 0], [1, 0, -1, 0], [-1, 0, 1, 0], [-1, 0, -1, 0], [0, 1, 1, 0], [0, 1, -1, 0], [0, -1, 1, 0], [0, -1, -1, 0]];
+
+/** Wheels turned back as fast as they are turned in, coarsely; where that gives little room, more slowly, between the first tries, and two numbers at a time. */
 const ROUNDS: readonly Round[] = [
-  { radii: [1, 1.35, 2], places: [-1, 0, 1], bends: [0, 0.4, 0.75], ease: 1, mostEase: 1 },
-  { radii: [1, 1.2, 1.45, 1.8], places: [-0.5, 0, 0.4, 0.8], bends: [0, 0.15, 0.3, 0.5], ease: 2.5, mostEase: 4 },
+  { radii: [1, 1.35, 2], places: [-1, 0, 1], bends: [0, 0.4, 0.75], ease: 1, mostEase: 1, starts: 2, mostTasks: 3, crossed: [] },
+  { radii: [1, 1.3, 1.7], places: [-0.5, 0.15, 0.8], bends: [0, 0.2, 0.45], ease: 2.5, mostEase: 4, starts: 1, mostTasks: 2, crossed: CROSSED },
 ];
 /** A second round is worth its while between these, mm: with more room nobody needs it, with less it has never found what was missing. */
 const ENOUGH = 100, HOPELESS = -300;
 /** A hair wider than the tightest, so that rounding asks for no more lock than there is. */
 const HAIR = 1 + 1e-6;
-/** Of so many beginnings the search goes on; where there are several tasks, from the best of so many. */
-const STARTS = 2, MOST_TASKS = 3;
 /** The finest steps: across the road, mm, of the radius, in shares, and of the bend, radians. */
 const FINEST = { far: 40, radius: 0.02, bend: 0.02 } as const;
 /** Of what room in the curve beyond the least room is worth beside it: it only tells ways apart that are as good. */
@@ -67,8 +77,8 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial[] {
         if (!own || found.value > own.value) own = found;
       }
     }
-    for (const start of [...(before ? [before] : []), ...beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length)]) {
-      const end = climb(judge, start, { tightest, mostEase: round.mostEase, enough }, look);
+    for (const start of [...(before ? [before] : []), ...beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length, round)]) {
+      const end = climb(judge, start, round, { tightest, enough }, look);
       ends.add(end);
       if (end.value >= enough) return inOrder();
     }
@@ -79,39 +89,43 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial[] {
 }
 
 /** The best of each task first, as one pose has less room in itself than another; of a single task the best few. */
-function beginningsOf<T extends BestTrial>(sorted: readonly T[], tasks: number): T[] {
+function beginningsOf<T extends BestTrial>(sorted: readonly T[], tasks: number, { starts, mostTasks }: Round): T[] {
   const heads = tasks === 1 ? sorted : sorted.filter(({ task }, i) => sorted.findIndex((other) => other.task === task) === i);
-  return heads.slice(0, tasks === 1 ? STARTS : MOST_TASKS);
+  return heads.slice(0, tasks === 1 ? starts : mostTasks);
 }
 
 type Found = BestTrial & { readonly value: number };
 type Look = (task: LegTask, choice: Choice, beats: BestTrial | null) => Found | null;
 
+function within(value: number, least: number, most: number): number {
+  return Math.min(most, Math.max(least, value));
+}
+
 interface Bounds {
   readonly tightest: number;
-  readonly mostEase: number;
   /** What is worth as much is not bettered any more. */
   readonly enough: number;
 }
 
-function climb(judge: Judge, start: Found, { tightest, mostEase, enough }: Bounds, look: Look): Found {
+function climb(judge: Judge, start: Found, { mostEase, crossed }: Round, { tightest, enough }: Bounds, look: Look): Found {
   const { task } = start, most = widest(judge, task), sharpest = bendable(judge, task);
   let here = start, far = most / 2, radius = 0.18, bend = sharpest / 5;
   while ((far > FINEST.far || radius > FINEST.radius) && here.value < enough) {
-    const { choice } = here.trial;
-    const around: Choice[] = [
-      { ...choice, far: Math.min(most, choice.far + far) }, { ...choice, far: Math.max(-most, choice.far - far) },
-      { ...choice, radius: choice.radius * (1 + radius) }, { ...choice, radius: Math.max(tightest, choice.radius / (1 + radius)) },
-      { ...choice, bend: Math.min(sharpest, choice.bend + bend) }, { ...choice, bend: Math.max(0, choice.bend - bend) },
-      { ...choice, ease: Math.min(mostEase, choice.ease * (1 + 2 * radius)) }, { ...choice, ease: Math.max(1, choice.ease / (1 + 2 * radius)) },
-    ];
-    let moved = false;
-    for (const next of around) {
-      if (next.far === choice.far && next.radius === choice.radius && next.bend === choice.bend && next.ease === choice.ease) continue;
-      const found = look(task, next, here);
-      if (found && found.value > here.value) [here, moved] = [found, true];
-    }
-    if (!moved) [far, radius, bend] = [far / 2, radius / 2, bend / 2];
+    const better = (moves: readonly Move[]) => {
+      let moved = false;
+      for (const [f, r, b, e] of moves) {
+        const { choice } = here.trial;
+        const next: Choice = {
+          far: within(choice.far + f * far, -most, most), radius: within(choice.radius * (1 + radius) ** r, tightest, Infinity),
+          bend: within(choice.bend + b * bend, 0, sharpest), ease: within(choice.ease * (1 + 2 * radius) ** e, 1, mostEase),
+        };
+        if (next.far === choice.far && next.radius === choice.radius && next.bend === choice.bend && next.ease === choice.ease) continue;
+        const found = look(task, next, here);
+        if (found && found.value > here.value) [here, moved] = [found, true];
+      }
+      return moved;
+    };
+    if (!better(STRAIGHT) && !better(crossed)) [far, radius, bend] = [far / 2, radius / 2, bend / 2];
   }
   return here;
 }
