@@ -21,6 +21,9 @@ async function newClerk(browser: Browser, page: Page, baseURL: string, name = "S
 const rowOf = (page: Page, { email }: Person) => page.getByRole("list", { name: "Accounts of the park" }).getByRole("listitem").filter({ hasText: email });
 const bar = (page: Page) => page.getByRole("region", { name: "For staff" });
 
+// Sessions end here under pages that are open and listen for changes: a browser writes down that they are refused from then on.
+test.beforeEach(({ watch }) => watch.allow(/status of 401 .*\/api\/live\)/));
+
 test.describe("signed out", () => {
   for (const path of ["/desk", "/desk/nights", "/desk/new", "/desk/find?q=a", "/desk/check?call=tt+31", "/desk/check/b05?call=tt+31", "/manage", "/manage/sites/c07", "/manage/fits", "/manage/accounts", "/account"]) {
     test(`${path} asks to sign in first`, async ({ request }) => {
@@ -101,7 +104,6 @@ test.describe("signing in and out", () => {
   });
 
   test("rests after ten tries and says until when", async ({ page }) => {
-    test.setTimeout(120_000);
     const nobody = makePerson("Nobody");
     await page.goto("/sign-in");
     for (let i = 0; i < 10; i++) {
