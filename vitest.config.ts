@@ -3,7 +3,10 @@ import { defineConfig } from "vitest/config";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
 
-/** One project per kind of test, so that the quick ones can run without the database. */
+/**
+ * One project per kind of test, so that the quick ones can run without the database. `timeout`, milliseconds, is for what
+ * hangs, on the slowest machine: it judges no speed.
+ */
 function project(name: string, timeout: number, setup: string[] = []) {
   return {
     extends: true as const,
@@ -25,16 +28,16 @@ export default defineConfig({
     environment: "node",
     restoreMocks: true,
     projects: [
-      project("unit", 20_000),
-      project("laws", 120_000),
-      project("reference", 60_000),
+      project("unit", 60_000),
+      project("laws", 300_000),
+      project("reference", 120_000),
       {
-        ...project("store", 60_000),
-        test: { ...project("store", 60_000).test, globalSetup: ["tests/setup/database.ts"] },
+        ...project("store", 180_000),
+        test: { ...project("store", 180_000).test, globalSetup: ["tests/setup/database.ts"] },
       },
       // On the build, with servers of their own: `npm test` runs them after it.
       // What their copies of the application log of the outage that is meant is passed over, errors are not.
-      { ...project("crash", 120_000), test: { ...project("crash", 120_000).test, env: { LOG_LEVEL: "error" } } },
+      { ...project("crash", 300_000), test: { ...project("crash", 300_000).test, env: { LOG_LEVEL: "error" } } },
     ],
   },
 });

@@ -84,7 +84,7 @@ test("the key / goes to the search from a page of the desk, and is a letter wher
   const pressUntil = async (done: () => Promise<void>) => expect(async () => {
     await page.keyboard.press("/");
     await done();
-  }).toPass({ timeout: 30_000 });
+  }).toPass({ timeout: 60_000 });
   await page.goto("/desk", { waitUntil: "networkidle" });
   await pressUntil(() => expect(page.getByRole("searchbox")).toBeFocused({ timeout: 1_000 }));
   await page.getByRole("searchbox").fill("");

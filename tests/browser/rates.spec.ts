@@ -52,7 +52,6 @@ async function addSeason(page: Page, name: string, first: IsoDate, night: string
 }
 
 test("every fault is told at once beside its field, and what other rates would change before anything is saved", async ({ page }) => {
-  test.setTimeout(150_000);
   await page.goto("/manage/rates");
   await expectAccessible(page);
   await expectNoSideways(page);
@@ -87,7 +86,6 @@ test("every fault is told at once beside its field, and what other rates would c
 });
 
 test("a manager adds a holiday: new prices follow it, an agreed one does not", async ({ page, request }, info) => {
-  test.setTimeout(150_000);
   test.skip(info.project.name === "phone", "one change of the park's rates at a time");
   const { stay: agreed, link } = await book(request, farDay);
   const before = await priceFor(page, farDay);
@@ -116,7 +114,6 @@ test("a manager adds a holiday: new prices follow it, an agreed one does not", a
 });
 
 test("rates that somebody else saved in between are told, before a look and after one, and nothing is lost", async ({ page, context }, info) => {
-  test.setTimeout(150_000);
   test.skip(info.project.name === "phone", "one change of the park's rates at a time");
   const [other, late] = [await context.newPage(), await context.newPage()];
   await late.goto("/manage/rates/edit");

@@ -6,7 +6,6 @@ import { inviteLink, join, makePerson, operatorLink } from "./join-as";
 
 /** The first manager by the link that is printed at the start, or one by the command line; the desk by the manager's. */
 setup("a manager joins by a link and invites the desk", async ({ browser, baseURL }) => {
-  setup.setTimeout(120_000);
   if (!(await isGood(browser, "manager", baseURL!))) {
     const link = process.env["PADWRIGHT_TEST_SERVER"] ? operatorLink("manager", baseURL!) : process.env["PADWRIGHT_FIRST_MANAGER"]!;
     await joinAndKeep(browser, link, "manager", baseURL!);
