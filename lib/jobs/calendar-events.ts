@@ -161,19 +161,23 @@ function newestOf(components: readonly ICAL.Component[]): EventParts[] {
   }
   const kept = [...groups.values()].flat();
   const changes = groupByUid(kept.filter(isChange));
-  const parts: EventParts[] = kept.filter((component) => !isChange(component)).map((own, i, all) => ({
-    own,
+  const parts: EventParts[] = kept.filter((component) => !isChange(component)).map((own) => {
+    const uid = uidOf(own), changed = changes.get(uid) ?? [];
     // Where one name stands for two events, the changes are the first one's.
-    changed: all.findIndex((other) => uidOf(other) === uidOf(own)) === i ? (changes.get(uidOf(own)) ?? []) : [],
-  }));
-  const named = new Set(parts.map(({ own }) => uidOf(own!)));
-  for (const [uid, changed] of changes) if (!named.has(uid)) parts.push({ own: null, changed });
+    changes.delete(uid);
+    return { own, changed };
+  });
+  for (const changed of changes.values()) parts.push({ own: null, changed });
   return parts;
 }
 
 function groupByUid(components: readonly ICAL.Component[]): Map<string, ICAL.Component[]> {
   const groups = new Map<string, ICAL.Component[]>();
-  for (const component of components) groups.set(uidOf(component), [...(groups.get(uidOf(component)) ?? []), component]);
+  for (const component of components) {
+    const uid = uidOf(component), group = groups.get(uid);
+    if (group) group.push(component);
+    else groups.set(uid, [component]);
+  }
   return groups;
 }
 
