@@ -19,7 +19,7 @@ test("a first-timer reads the answer, filters it, compares two sites and opens o
   await expect(fits.getByRole("listitem").first()).toContainText(/room/);
   await expect(page.getByRole("region", { name: /^Sites that do not fit: \d+/ })).toBeVisible();
   await expect(page.getByRole("img", { name: /^Plan of site .*: Fits/ })).toHaveCount(3);
-  expect(await listed(page)).toBe(72);
+  await expect.poll(() => listed(page)).toBe(72);
 
   await page.getByText("Show only some sites").click();
   await page.getByRole("checkbox", { name: /^Pull-through/ }).check();
@@ -30,7 +30,7 @@ test("a first-timer reads the answer, filters it, compares two sites and opens o
   const shown = Number(/^(\d+) of 72 sites pass your filters/.exec((await page.getByText(/pass your filters/).textContent()) ?? "")?.[1]);
   expect(shown).toBeGreaterThan(0);
   expect(shown).toBeLessThan(left);
-  expect(await listed(page)).toBe(shown);
+  await expect.poll(() => listed(page)).toBe(shown);
 
   const ticks = page.getByRole("checkbox", { name: /^Compare site/ });
   await ticks.nth(0).check();
@@ -63,7 +63,7 @@ test("filters that leave nothing say which one keeps what out, and drop with one
   await expectAccessible(page);
   await page.getByRole("link", { name: "Drop the filter “Accessible”" }).click();
   await expect(page.getByText("16 of 72 sites pass your filters.")).toBeVisible();
-  expect(await listed(page)).toBe(16);
+  await expect.poll(() => listed(page)).toBe(16);
 });
 
 test("the map holds every site with its answer, comes closer to a loop, and leads to the sites", async ({ page }) => {
@@ -72,7 +72,7 @@ test("the map holds every site with its answer, comes closer to a loop, and lead
   await expect(map.getByRole("link", { name: /^Site [A-E]-\d\d: (Fits|Fits with extra gear|One measurement missing|Does not fit)$/ })).toHaveCount(72);
   for (const verdict of ["Fits", "Does not fit"]) {
     const inList = await page.locator("h3").filter({ hasText: new RegExp(`^[A-E]-\\d\\d ${verdict}$`) }).count();
-    expect(await map.getByRole("link", { name: new RegExp(`: ${verdict}$`) }).count()).toBe(inList);
+    await expect(map.getByRole("link", { name: new RegExp(`: ${verdict}$`) })).toHaveCount(inList);
   }
   await map.getByRole("link", { name: "Loop C, The Terrace" }).click();
   await expect(page).toHaveURL(/loop=C.*#map$/);
@@ -105,7 +105,7 @@ test("an owner with exact numbers reads everything in meters, and the same sites
   const answer = await page.getByRole("status").first().textContent();
   await page.getByRole("link", { name: "Feet and inches" }).click();
   await expect(page.getByText(/^31\sft overall/)).toBeVisible();
-  expect(await page.getByRole("link", { name: siteLink }).allTextContents()).toEqual(order);
+  await expect(page.getByRole("link", { name: siteLink })).toHaveText(order);
   await expect(page.getByRole("status").first()).toHaveText(answer ?? "");
 });
 

@@ -37,14 +37,14 @@ test("a guest runs the way in, stops it, steps and drags it, and is told what ha
   expect(stepped).toBeGreaterThan(stopped);
   await expect(section.getByRole("status")).toHaveText(/^Back slowly, wheel .+; the trailer .+ from .+ to .+\./);
   await section.getByRole("button", { name: "Step back" }).click();
-  expect(await along(section)).toBeLessThan(stepped);
+  await expect.poll(() => along(section)).toBeLessThan(stepped);
 
   await slider(section).fill(String(await slider(section).getAttribute("max")));
   await expect(section.getByText("You are in. Stop and check all sides.").and(section.locator("p:visible")).first()).toBeVisible();
   await expect(slider(section)).toHaveAttribute("aria-valuetext", /^\d+ ft of \d+ ft\. You are in\./);
   await section.getByRole("button", { name: "Run again" }).click();
   await expect(section.getByRole("button", { name: "Stop", exact: true })).toBeVisible();
-  expect(await along(section)).toBeLessThan(stepped);
+  await expect.poll(() => along(section)).toBeLessThan(stepped);
 });
 
 test("runs to the end by itself, faster where asked, and says so once", async ({ page }) => {
@@ -75,15 +75,15 @@ test("is worked from the keyboard with the plan in focus", async ({ page }) => {
   const first = await along(section);
   expect(first).toBeGreaterThan(0);
   await page.keyboard.press("ArrowRight");
-  expect(await along(section)).toBeGreaterThan(first);
+  await expect.poll(() => along(section)).toBeGreaterThan(first);
   await page.keyboard.press("ArrowLeft");
-  expect(await along(section)).toBe(first);
+  await expect.poll(() => along(section)).toBe(first);
   await page.keyboard.press("t");
   await expect(section.getByRole("status")).toHaveText(/^Back slowly/);
   await page.keyboard.press("End");
   await expect(section.getByRole("status")).toHaveText("You are in. Stop and check all sides.");
   await page.keyboard.press("Home");
-  expect(await along(section)).toBe(0);
+  await expect.poll(() => along(section)).toBe(0);
   await page.keyboard.press("Space");
   await expect(section.getByRole("button", { name: "Stop", exact: true })).toBeVisible();
   await page.keyboard.press("Space");
