@@ -7,7 +7,7 @@ import { proveBend, proveRoom, steersWithin } from "./prove";
 import { isBeyond, reverseLane, type Lane } from "./road";
 import { findBest, type BestTrial } from "./search";
 import { trainOf } from "./train";
-import { driveExactly, parkedRoom, type LegTask } from "./trial";
+import { driveExactly, isParked, type LegTask } from "./trial";
 import type { Access, Keep, Leg, ParkedPose, Side, Tightest, Way } from "./types";
 import { wayGroundOf, type WayGround } from "./way-ground";
 
@@ -50,10 +50,11 @@ function wayFrom(judge: Judge, ground: WayGround, poses: readonly ParkedPose[], 
   return { holds: first.holds, way: { from: side, sight: side === judge.train.driver ? "sight" : "blind", pose, room, bound, tightest, legs: legs.map(({ leg }) => leg) } };
 }
 
-/** Off a pull-through by the road at its far end, whichever way it may be driven. */
+/** Off a pull-through by the road at its far end, whichever way it may be driven; toward the driver's side first, where both have room to spare. */
 function legOut(judge: Judge, { terrain: { site }, front, exit }: WayGround, pose: ParkedPose): ProvenLeg | null {
   if (site.entry === "back-in" || exit.length === 0) return null;
-  return provenBest(judge, (pose.heading === "nose-in" ? exit : front).map((lane) => ({ kind: "out", pose, lane })));
+  const inSightFirst = (a: Lane, b: Lane) => Number(b.from === judge.train.driver) - Number(a.from === judge.train.driver);
+  return provenBest(judge, [...(pose.heading === "nose-in" ? exit : front)].sort(inSightFirst).map((lane) => ({ kind: "out", pose, lane })));
 }
 
 /** The legs by which a pose may be reached. A rig that faces the road was backed in, save on a pull-through that it entered from the far end. */
@@ -86,7 +87,7 @@ function provenBest(judge: Judge, tasks: readonly LegTask[]): ProvenLeg | null {
 /** The trial driven as exactly as can be, and its room proven between the moments that were looked at. */
 function provenLeg(judge: Judge, { task, trial }: BestTrial): ProvenLeg {
   const { drive } = driveExactly(judge, trial, defaultTolerances), proof = proveRoom(judge, drive), bend = proveBend(judge, drive);
-  const parked = task.kind !== "in" || parkedRoom(judge.train, drive.at(drive.reached)) === Infinity;
+  const parked = task.kind !== "in" || isParked(judge.train, drive.at(drive.reached));
   const c = drive.at(proof.along), along = task.kind === "back" ? drive.reached - proof.along : proof.along;
   return {
     task,

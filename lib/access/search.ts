@@ -68,13 +68,15 @@ export function findBest(judge: Judge, tasks: readonly LegTask[]): BestTrial[] {
   for (const round of ROUNDS) {
     const tried: Found[] = [], before = inOrder()[0];
     for (const task of tasks) {
-      let own: Found | null = null;
+      // The best of this task so far. The last of them is to be beaten, so that whatever the search goes on from is worth what it is said to be.
+      let own: Found[] = [];
+      const kept = tasks.length === 1 ? round.starts : 1;
       for (const times of round.radii) for (const place of round.places) for (const bend of round.bends.slice(0, bendable(judge, task) > 0 ? undefined : 1)) {
-        const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend: bend * bendable(judge, task), ease: round.ease }, own);
+        const found = look(task, { radius: tightest * times, far: place * widest(judge, task), bend: bend * bendable(judge, task), ease: round.ease }, own[kept - 1] ?? null);
         if (!found) continue;
         if (found.value >= enough) return [found, ...inOrder()];
         tried.push(found);
-        if (!own || found.value > own.value) own = found;
+        own = [...own, found].sort((a, b) => b.value - a.value).slice(0, kept);
       }
     }
     for (const start of [...(before ? [before] : []), ...beginningsOf(tried.sort((a, b) => b.value - a.value), tasks.length, round)]) {

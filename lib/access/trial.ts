@@ -40,7 +40,7 @@ export interface Worth {
 /** In line means bent by no more than this, radians (5 degrees): from there a driver begins to back, or has arrived on the road. */
 export const STRAIGHT_ENOUGH = (5 * Math.PI) / 180;
 /** And parked means that the rig stands no more askew than this (3 degrees); a car towed behind it may be left at thrice that. */
-export const PARKED_ENOUGH = (3 * Math.PI) / 180;
+const PARKED_ENOUGH = (3 * Math.PI) / 180;
 const TOWED = 3;
 
 /** Enough to compare ways by: a ten-thousandth of a radian at 12 m is a millimetre. */
@@ -98,10 +98,15 @@ export function momentRoom(judge: Judge, c: Configuration, enough?: number): num
 /** Radians beyond the limits; 0 or less within them. On a bent road the wheels are turned already where they are turned in further: a curve right for a straight one may ask for too much. */
 function turnedBeyond({ train: { maxBend, lock } }: Judge, { steer, hitches }: Configuration): number {
   const over = Math.abs(steer) - lock - LOCK_ENOUGH;
-  return maxBend === null ? over : Math.max(over, ...hitches.map((bend) => Math.abs(bend) - maxBend));
+  return maxBend === null ? over : Math.max(over, ...hitches.map((bend) => Math.abs(bend) - (maxBend - BEND_SPARE)));
 }
 
 const ARM = 3000;
+/**
+ * A hitch may be bent so much more between two looks than at either, radians: wheels turned back by a radian over 2 m change how fast it bends by some
+ * 1e-7 a mm for every mm, and the sharpest bend lies no further than half of `LOOK` from a look. What is found then holds.
+ */
+const BEND_SPARE = 0.005;
 /** Of the wheels turned all the way, radians: a tenth of a degree, which no maker's circle is good for. */
 export const LOCK_ENOUGH = Math.PI / 1800;
 
@@ -128,10 +133,20 @@ export function worthOf(judge: Judge, { drive, span, turn }: Trial, kind: LegKin
 
 const STRIDES = [[0, 4], [2, 4], [1, 2]] as const;
 
-/** Whether the rig stands as its pose asks at the end of a way in: below zero by how much it is askew. */
-export function parkedRoom({ rigBody }: Train, { steer, hitches }: Configuration): number {
-  const bend = Math.max(0, ...hitches.map(Math.abs)), askew = Math.max(Math.abs(steer), rigBody === 1 ? bend : bend / TOWED);
-  return askew > PARKED_ENOUGH ? -1 - (askew - PARKED_ENOUGH) * ARM : Infinity;
+/** Whether the rig stands as its pose asks at the end of a way in, to what a coarse drive and an exact one may differ by. */
+export function isParked(train: Train, end: Configuration): boolean {
+  return askewOf(train, end) <= PARKED_ENOUGH + 10 * SEARCHING.angle;
+}
+
+/** The same while ways are compared: below zero by how much it is askew. */
+function parkedRoom(train: Train, end: Configuration): number {
+  const over = askewOf(train, end) - PARKED_ENOUGH;
+  return over > 0 ? -1 - over * ARM : Infinity;
+}
+
+function askewOf({ rigBody }: Train, { steer, hitches }: Configuration): number {
+  const bend = Math.max(0, ...hitches.map(Math.abs));
+  return Math.max(Math.abs(steer), rigBody === 1 ? bend : bend / TOWED);
 }
 
 function inLineAgain(drive: Drive, from: number): number {
