@@ -76,8 +76,8 @@ function faultsOfLine(rig: Rig, { pose }: Way, { kind, drive }: Leg): string[] {
 
 /** Its end on the road: along it, in line, and the way that traffic goes. */
 function faultsOfEnd({ kind, drive }: Leg, { centreline, width, traffic }: NonNullable<Site["approach"]>["road"]): string[] {
-  const end = drive.at(kind === "in" ? 0 : drive.reached), faults: string[] = [], bends = Math.max(Math.abs(end.steer), ...end.hitches.map(Math.abs));
-  if (kind !== "in" && degrees(bends) > 5.01) faults.push(`ends bent by ${degrees(bends).toFixed(1)} degrees`);
+  const end = drive.at(kind === "in" ? 0 : drive.reached), faults: string[] = [];
+  if (kind !== "in") end.hitches.forEach((bend, i) => degrees(Math.abs(bend)) > 5.01 + mostSettled(drive, i) && faults.push(`ends bent by ${degrees(bend).toFixed(1)} degrees`));
   const line: Vector[] = centreline, gaps = line.slice(1).map((b, i) => ({ a: line[i]!, b, off: offLine(end.front, line[i]!, b, i === 0, i === line.length - 2) })), near = gaps.reduce((best, g) => (g.off < best.off ? g : best));
   if (near.off > width / 2) faults.push(`ends ${Math.round(near.off)} mm off the middle of a road of ${width}`);
   const heading = Math.atan2(near.b[1] - near.a[1], near.b[0] - near.a[0]), path = drive.path.pointAt(kind === "in" ? 0 : drive.reached).heading, askew = Math.abs(Math.sin(path - heading));
@@ -87,6 +87,23 @@ function faultsOfEnd({ kind, drive }: Leg, { centreline, width, traffic }: NonNu
   const leftward = (last[0] - first[0]) * -(onto[1] - first[1]) + (last[1] - first[1]) * (onto[0] - first[0]) > 0 ? 1 : -1, going = along * leftward * (kind === "back" ? -1 : 1) > 0 ? "toward-left" : "toward-right";
   if (kind !== "back" && traffic !== "both" && traffic !== going) faults.push(`drives ${going} where traffic goes ${traffic}`);
   return faults;
+}
+
+/** How far a hitch is bent where the bends of a road are followed for ever, by the sharpest of them over the last stretch, as long as the rig: degrees. On a straight road 0. */
+function mostSettled({ combination, at, reached }: Leg["drive"], hitch: number): number {
+  const { vehicle, units } = combination, stretch = units.reduce<number>((sum, u) => sum + u.hitchToAxle + Math.abs(u.hitchBehindAxle), vehicle.wheelbase);
+  return Math.max(...Array.from({ length: 41 }, (_, i) => {
+    const tangent = Math.tan(Math.abs(at(reached - (stretch * i) / 40).steer));
+    if (tangent < 1e-6) return 0;
+    // Every axle runs around one centre: the hitch behind its axle on a wider circle, the axle behind the hitch on a narrower one.
+    let radius: number = vehicle.wheelbase / tangent, bend = 0;
+    for (const { hitchBehindAxle, hitchToAxle } of units.slice(0, hitch + 1)) {
+      const reach = Math.hypot(radius, hitchBehindAxle);
+      bend = Math.atan2(hitchBehindAxle, radius) + Math.asin(Math.min(1, hitchToAxle / reach));
+      radius = Math.sqrt(Math.max(0, reach ** 2 - hitchToAxle ** 2));
+    }
+    return degrees(bend);
+  }));
 }
 
 function offLine([x, y]: Vector, a: Vector, b: Vector, first: boolean, last: boolean): number {

@@ -90,29 +90,33 @@ function groundOf(site: Site): Ground {
 function survey(site: Site): Ground {
   const { road, exitRoad, driveable } = site.approach!, outlines = [site.pad.outline, ...driveable, ...[road, ...(exitRoad ? [exitRoad] : [])].flatMap(stripsOf)];
   const firm = (p: Vector) => outlines.some((outline) => holds(outline, p)), rim = new Map<string, Vector[]>();
-  const bare = (p: Vector, nx: number, ny: number) => {
+  const bare = (p: Vector, nx: number, ny: number, own: readonly Vector[]) => {
     for (let r = MOVE / 2; r <= GAP; r += MOVE) if (firm([p[0] + nx * r, p[1] + ny * r])) return false;
-    return true;
+    // An outline that ends in a narrow gap between two others looks along it, not across.
+    const others = outlines.filter((other) => other !== own && other.some((a, i) => distanceToLine(p, a, other[(i + 1) % other.length]!) <= GAP));
+    return others.length < 2 || !isSpanned((q) => others.some((other) => holds(other, q)), [p[0] + (nx * MOVE) / 2, p[1] + (ny * MOVE) / 2], ACROSS.filter(([c, s]) => Math.abs(c * nx + s * ny) < 0.5));
   };
   for (const outline of outlines) outline.forEach((a, i) => {
     const b = outline[(i + 1) % outline.length]!, long = Math.hypot(b[0] - a[0], b[1] - a[1]), nx = (b[1] - a[1]) / long, ny = (a[0] - b[0]) / long;
     for (let s = 0; s < long; s += APART) {
       const p: Vector = [a[0] + ((b[0] - a[0]) * s) / long, a[1] + ((b[1] - a[1]) * s) / long];
-      if (!bare(p, nx, ny) && !bare(p, -nx, -ny)) continue;
+      if (!bare(p, nx, ny, outline) && !bare(p, -nx, -ny, outline)) continue;
       const key = squareOf(p[0], p[1]), list = rim.get(key);
       if (list) list.push(p);
       else rim.set(key, [p]);
     }
   });
-  return { rim, holds: (p) => firm(p) || ACROSS.some(([c, s]) => spans(firm, p, c, s)) };
+  return { rim, holds: (p) => firm(p) || isSpanned(firm, p) };
 }
 
 const ACROSS = Array.from({ length: 12 }, (_, k): Vector => [Math.cos((Math.PI * k) / 12), Math.sin((Math.PI * k) / 12)]);
 
-/** Whether a narrow gap lies across a point in some direction. */
-function spans(firm: (p: Vector) => boolean, [x, y]: Vector, c: number, s: number): boolean {
-  const reach = (sign: number) => { for (let r = 0; r <= GAP; r += MOVE) if (firm([x + sign * r * c, y + sign * r * s])) return r; return Infinity; };
-  return reach(1) + reach(-1) <= GAP;
+/** Whether a narrow gap lies across a point in one of the directions. */
+function isSpanned(firm: (p: Vector) => boolean, [x, y]: Vector, directions = ACROSS): boolean {
+  return directions.some(([c, s]) => {
+    const reach = (sign: number) => { for (let r = 0; r <= GAP; r += MOVE) if (firm([x + sign * r * c, y + sign * r * s])) return r; return Infinity; };
+    return reach(1) + reach(-1) <= GAP;
+  });
 }
 
 /** A road in strips, straight on beyond its ends, and wedges outside its corners. */

@@ -49,10 +49,15 @@ export function faultsOfPost(site: Site, rig: Rig, train: ReplayTrain, leg: Leg,
     const pressed = moments.find(({ frames }) => isPressed(train, frames, at, thing));
     if (pressed) faults.push(`between the rig and ${thing.id} at ${Math.round(pressed.along)} mm`);
   }
-  const known = groundDepth(site, at) >= -11 || (site.lot !== undefined && holds(site.lot.outline, at));
+  const known = groundDepth(site, at) >= -11 || (site.lot !== undefined && (holds(site.lot.outline, at) || isOnLine(site.lot.outline, at)));
   if (!known) faults.push("on unknown ground");
   if (!onRoad && isInRoad(site, at)) faults.push("in the road, which is not told");
   return faults;
+}
+
+/** Whether a point lies on an outline itself. */
+function isOnLine(outline: readonly Vector[], at: Vector): boolean {
+  return outline.some((a, i) => distanceToLine(at, a, outline[(i + 1) % outline.length]!) < 1);
 }
 
 /** So near a rig one steps back from it, and so far back, mm. */
