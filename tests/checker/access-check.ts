@@ -118,6 +118,7 @@ function faultsOfTightest(site: Site, { tightest, room }: Way, policy: Policy): 
   if (tightest.room <= 0 && other !== "ground") return faults;
   const kinds = [...site.obstacles, ...site.approach!.heightLimits].filter(({ id, kind }) => id === other && kind === "wire"), kept = other === "ground" ? policy.footing : kinds.length > 0 ? policy.wireClearance : policy.clearance;
   if (Math.abs(apart - kept - tightest.room) > 2) faults.push(`tightest by ${other}: ${Math.round(apart)} mm apart, ${kept} kept, ${Math.round(tightest.room)} told`);
-  if (other === "ground" && apart < 900 && Math.abs(groundDepth(site, from) - apart) > READING) faults.push(`tightest by the ground: ${Math.round(groundDepth(site, from))} mm deep, ${Math.round(apart)} told`);
+  const [least, most] = [groundDepth(site, from, true), groundDepth(site, from)];
+  if (other === "ground" && apart < 900 && (apart < least - READING || apart > most + READING)) faults.push(`tightest by the ground: ${Math.round(least)} to ${Math.round(most)} mm deep, ${Math.round(apart)} told`);
   return faults;
 }

@@ -25,20 +25,29 @@ const ONWARD = 45_000;
 
 interface Ground {
   readonly holds: (p: Vector) => boolean;
-  /** x and y of points on the rim, sorted into squares. */
-  readonly rim: ReadonlyMap<string, readonly Vector[]>;
+  /** Points on the rim, sorted into squares. */
+  readonly rim: ReadonlyMap<string, readonly RimPoint[]>;
+}
+
+interface RimPoint {
+  readonly at: Vector;
+  /** An outline ends here in a narrow gap between two others. */
+  readonly inGap: boolean;
 }
 
 const SQUARE = 1000;
 const grounds = new WeakMap<Site, Ground>();
 const squareOf = (x: number, y: number) => `${Math.floor(x / SQUARE)} ${Math.floor(y / SQUARE)}`;
 
-/** How far inside the ground a point lies, mm; below zero outside. Infinite where that is more than `SQUARE`. */
-export function groundDepth(site: Site, [x, y]: Vector): number {
+/**
+ * How far inside the ground a point lies, mm; below zero outside. Infinite where that is more than `SQUARE`. Where an outline ends in a narrow gap
+ * between two others, the gap goes on as ground beyond it, or with `gapsEnd` is taken to end there: either can be meant.
+ */
+export function groundDepth(site: Site, [x, y]: Vector, gapsEnd = false): number {
   const { holds, rim } = groundOf(site);
   let least = SQUARE;
   for (let dx = -1; dx <= 1; dx++) for (let dy = -1; dy <= 1; dy++) {
-    for (const q of rim.get(squareOf(x + dx * SQUARE, y + dy * SQUARE)) ?? []) least = Math.min(least, Math.hypot(q[0] - x, q[1] - y));
+    for (const { at, inGap } of rim.get(squareOf(x + dx * SQUARE, y + dy * SQUARE)) ?? []) if (gapsEnd || !inGap) least = Math.min(least, Math.hypot(at[0] - x, at[1] - y));
   }
   const depth = least < SQUARE ? least : Infinity;
   return holds([x, y]) ? depth : -depth;
@@ -89,21 +98,24 @@ function groundOf(site: Site): Ground {
 
 function survey(site: Site): Ground {
   const { road, exitRoad, driveable } = site.approach!, outlines = [site.pad.outline, ...driveable, ...[road, ...(exitRoad ? [exitRoad] : [])].flatMap(stripsOf)];
-  const firm = (p: Vector) => outlines.some((outline) => holds(outline, p)), rim = new Map<string, Vector[]>();
-  const bare = (p: Vector, nx: number, ny: number, own: readonly Vector[]) => {
+  const firm = (p: Vector) => outlines.some((outline) => holds(outline, p)), rim = new Map<string, RimPoint[]>();
+  const isBare = (p: Vector, nx: number, ny: number) => {
     for (let r = MOVE / 2; r <= GAP; r += MOVE) if (firm([p[0] + nx * r, p[1] + ny * r])) return false;
-    // An outline that ends in a narrow gap between two others looks along it, not across.
+    return true;
+  };
+  // The gap is looked along, not across: others lie on both sides.
+  const endsInGap = (p: Vector, nx: number, ny: number, own: readonly Vector[]) => {
     const others = outlines.filter((other) => other !== own && other.some((a, i) => distanceToLine(p, a, other[(i + 1) % other.length]!) <= GAP));
-    return others.length < 2 || !isSpanned((q) => others.some((other) => holds(other, q)), [p[0] + (nx * MOVE) / 2, p[1] + (ny * MOVE) / 2], ACROSS.filter(([c, s]) => Math.abs(c * nx + s * ny) < 0.5));
+    return others.length > 1 && isSpanned((q) => others.some((other) => holds(other, q)), [p[0] + (nx * MOVE) / 2, p[1] + (ny * MOVE) / 2], ACROSS.filter(([c, s]) => Math.abs(c * nx + s * ny) < 0.5));
   };
   for (const outline of outlines) outline.forEach((a, i) => {
     const b = outline[(i + 1) % outline.length]!, long = Math.hypot(b[0] - a[0], b[1] - a[1]), nx = (b[1] - a[1]) / long, ny = (a[0] - b[0]) / long;
     for (let s = 0; s < long; s += APART) {
-      const p: Vector = [a[0] + ((b[0] - a[0]) * s) / long, a[1] + ((b[1] - a[1]) * s) / long];
-      if (!bare(p, nx, ny, outline) && !bare(p, -nx, -ny, outline)) continue;
-      const key = squareOf(p[0], p[1]), list = rim.get(key);
-      if (list) list.push(p);
-      else rim.set(key, [p]);
+      const at: Vector = [a[0] + ((b[0] - a[0]) * s) / long, a[1] + ((b[1] - a[1]) * s) / long], bare = [1, -1].filter((side) => isBare(at, side * nx, side * ny));
+      if (bare.length === 0) continue;
+      const key = squareOf(at[0], at[1]), list = rim.get(key), point = { at, inGap: bare.every((side) => endsInGap(at, side * nx, side * ny, outline)) };
+      if (list) list.push(point);
+      else rim.set(key, [point]);
     }
   });
   return { rim, holds: (p) => firm(p) || isSpanned(firm, p) };
