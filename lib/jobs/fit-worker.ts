@@ -2,6 +2,8 @@ import { fitSite, verdictOf, withAccess, Workspace, type FitResult, type Policy,
 import { askingFor, cellOf, groundAlone, longestFit, turnsAt, type FitCell, type LengthSteps, type LengthVariant, type LongestFit, type Turn } from "@/lib/insight";
 import type { Site } from "@/lib/park";
 import type { Rig, RigKind } from "@/lib/rig";
+import { readEvents as eventsOf, type CalendarText, type EventsRead } from "./calendar-events";
+import type { TimedTask } from "./threads";
 
 /** A share of one ranking: some of its sites, all else the same. */
 export interface FitShare {
@@ -87,7 +89,10 @@ export function solveTurns({ sites, rig, unknowns, policy }: TurnShare): Turn[][
 }
 
 /** Not a fit, but as little a thing for the thread that answers requests, and one that may have to be stopped by force. */
-export { readEvents } from "./calendar-events";
+export function readEvents({ task, begun }: TimedTask<CalendarText>): EventsRead {
+  begun.postMessage("begun");
+  return eventsOf(task);
+}
 
 export { findWayIn } from "./find-way-in";
 

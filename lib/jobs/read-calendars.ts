@@ -8,7 +8,7 @@ import { getStayContext } from "@/lib/store/park-settings";
 import type { CalendarText, EventsRead } from "./calendar-events";
 import { CalendarFault } from "./calendar-fault";
 import { fetchCalendar, usualLimits } from "./fetch-calendar";
-import { RankingStopped, stopAfter, threads } from "./threads";
+import { RankingStopped, runTimed } from "./threads";
 
 /** Reads the outside calendars that are due, some at a time; how many. Once `stop` is aborted no more are begun. */
 export async function readDueCalendars(stop?: AbortSignal): Promise<number> {
@@ -36,7 +36,7 @@ async function readOne(turn: CalendarTurn): Promise<void> {
     const context = await getStayContext(turn.park);
     if (!context) return;
     const text = await fetchCalendar(turn.url, { ...usualLimits, local: environment().PADWRIGHT_ALLOW_LOCAL_CALENDARS });
-    const answer = await readOnThread({ text, zone: context.settings.zone, today: context.today });
+    const answer = (await runTimed("readEvents", { text, zone: context.settings.zone, today: context.today } satisfies CalendarText, readingTime, "Reading a calendar")) as EventsRead;
     if ("fault" in answer) throw new CalendarFault(answer.fault);
     await keepReading(turn, answer.events);
   } catch (error) {
@@ -44,15 +44,6 @@ async function readOne(turn: CalendarTurn): Promise<void> {
     // What the database refuses is not the calendar's fault; the next turn comes all the same.
     if (!fault) log.warn({ calendar: turn.id, kind: toStoreError(error).kind, err: error }, "an outside calendar was read and could not be kept");
     await keepFault(turn, fault?.message ?? "not-kept");
-  }
-}
-
-async function readOnThread(text: CalendarText): Promise<EventsRead> {
-  const stop = stopAfter(readingTime, undefined, "Reading a calendar");
-  try {
-    return (await threads().run(text, { name: "readEvents", signal: stop.signal })) as EventsRead;
-  } catch (error) {
-    throw stop.explain(error);
   }
 }
 

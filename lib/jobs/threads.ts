@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { availableParallelism } from "node:os";
 import path from "node:path";
+import { MessageChannel, type MessagePort } from "node:worker_threads";
 import Piscina from "piscina";
 
 /** Work that was given up: it took too long, its asker went, or too much else was waiting. No answer about any site. */
@@ -68,11 +69,44 @@ export function stopAfter(timeLimit: number, asker: AbortSignal | undefined, wha
     explain: (error) => {
       if (clock.aborted) return new RankingStopped("time", `${what} took longer than ${timeLimit / 1000} s and was given up.`, { cause: error });
       if (asker?.aborted) return new RankingStopped("asker", `${what} was given up: nobody waits for it any more.`, { cause: error });
-      if (error instanceof Error && /queue is at limit/i.test(error.message)) return new RankingStopped("busy", "Too much else is waiting to be worked out. Try again in a moment.", { cause: error });
-      return error;
+      return explainBusy(error);
     },
   };
 }
+
+/** A task whose thread says over `begun` that it takes it up. */
+export interface TimedTask<T> {
+  readonly task: T;
+  readonly begun: MessagePort;
+}
+
+/**
+ * Has a thread do `task`, for at most `timeLimit` milliseconds from when one takes it up: that a thread had to start, or was at other work, says
+ * nothing of how long the task takes. Where none takes it up for as long as anybody waits for a page, too much else is at work. Throws
+ * `RankingStopped`.
+ */
+export async function runTimed<T>(name: string, task: T, timeLimit: number, what: string): Promise<unknown> {
+  const { port1: word, port2: begun } = new MessageChannel(), ended = new AbortController();
+  let taken = false, clock = setTimeout(() => ended.abort(), DEFAULT_TIME_LIMIT);
+  word.once("message", () => {
+    clearTimeout(clock);
+    taken = true;
+    clock = setTimeout(() => ended.abort(), timeLimit);
+  });
+  try {
+    return await threads().run({ task, begun } satisfies TimedTask<T>, { name, signal: ended.signal, transferList: [begun] });
+  } catch (error) {
+    if (!ended.signal.aborted) throw explainBusy(error);
+    throw taken ? new RankingStopped("time", `${what} took longer than ${timeLimit / 1000} s and was given up.`, { cause: error }) : new RankingStopped("busy", BUSY, { cause: error });
+  } finally {
+    clearTimeout(clock);
+    word.close();
+  }
+}
+
+const BUSY = "Too much else is waiting to be worked out. Try again in a moment.";
+
+const explainBusy = (error: unknown): unknown => (error instanceof Error && /queue is at limit/i.test(error.message) ? new RankingStopped("busy", BUSY, { cause: error }) : error);
 
 /** The built worker in production; from its source elsewhere, so that an edit needs no build. */
 function worker(): { filename: string; execArgv?: string[] } {
