@@ -4,6 +4,7 @@ import { findBrowser } from "./browser.mjs";
 import { buildApplication } from "./build.mjs";
 import { interruptPrograms, runNode } from "./programs.mjs";
 import { progressOn } from "./progress.mjs";
+import { listOf, tallyOfBrowser, tallyOfTests } from "./report.mjs";
 import { inRoot, root } from "./root.mjs";
 import { setUp } from "./setup.mjs";
 
@@ -11,14 +12,15 @@ const results = inRoot("test-results");
 const eslint = ["node_modules/eslint/bin/eslint.js", "--max-warnings", "0", "."];
 const depcruise = ["node_modules/dependency-cruiser/bin/dependency-cruise.mjs", "--config", ".dependency-cruiser.mjs"];
 const next = "node_modules/next/dist/bin/next";
-/** How many browser tests may pass only at their second try before the gate fails for it: all are named. */
+/** How many tests may pass only at their second try before the gate fails for it: all are named. */
 const secondTries = 3;
 const quiet = { ...process.env, NEXT_TELEMETRY_DISABLED: "1" };
 
 /**
  * `npm test`, the whole gate, or with `quick` the part that needs neither database, build nor browser. Every stage
- * runs, whatever the ones before it found; the last line is the total. A stage that finds a fault without being
- * made of tests (lint, types, build) counts as one failed.
+ * runs, whatever the ones before it found; what failed is told once more at the end, and the last line is the total. A
+ * stage that finds a fault without being made of tests (lint, types, build) counts as one failed, and so do more tests
+ * that passed only at their second try than are let pass.
  */
 export async function test(args) {
   process.chdir(root);
@@ -28,7 +30,7 @@ export async function test(args) {
     process.exit(2);
   }
   for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) process.on(signal, interruptPrograms);
-  const total = { passed: 0, failed: 0, skipped: 0 };
+  const total = { passed: 0, failed: 0, skipped: 0, faults: [], again: [] };
   try {
     await runStages(args.includes("quick"), progressOn(process.stdout), total);
   } catch (error) {
@@ -36,6 +38,9 @@ export async function test(args) {
     console.error(`\n${lineOf(error)}`);
     total.failed += 1;
   }
+  if (total.again.length > 0) console.log(listOf("\nPassed only at the second try, to be looked into:", total.again));
+  if (total.again.length > secondTries) add(total, { failed: 1, faults: [{ name: `More than ${secondTries} tests passed only at the second try.`, said: [] }] });
+  if (total.faults.length > 0) console.log(listOf("\nFailed:", total.faults));
   if (total.passed + total.failed === 0) console.error("No test was run.");
   console.log(`\n${total.passed} passed, ${total.failed} failed${total.skipped ? `, ${total.skipped} skipped` : ""}`);
   process.exit(total.failed === 0 && total.passed > 0 ? 0 : 1);
@@ -71,7 +76,7 @@ function stageRunner(total) {
       if (error.name === "Interrupted") throw error;
       console.error(lineOf(error));
     }
-    if (!good && total.failed === before) total.failed += 1;
+    if (!good && total.failed === before) add(total, { failed: 1, faults: [{ name, said: [] }] });
     console.log(`   ${name} ${good ? "good" : "FAILED"} after ${((performance.now() - began) / 1000).toFixed(1)} s`);
     return good;
   };
@@ -100,8 +105,7 @@ async function vitest(project, total) {
     { env: process.env, show: true },
   );
   if (!existsSync(file)) return false;
-  const report = JSON.parse(readFileSync(file, "utf8"));
-  add(total, report.numPassedTests, report.numFailedTests, report.numPendingTests + report.numTodoTests);
+  add(total, tallyOfTests(JSON.parse(readFileSync(file, "utf8"))));
   return code === 0;
 }
 
@@ -112,25 +116,14 @@ async function playwright(browser, total) {
     show: true,
   });
   if (!existsSync(file)) return false;
-  const { stats, suites } = JSON.parse(readFileSync(file, "utf8"));
-  const again = namesOfFlaky(suites);
-  const tooMany = again.length > secondTries;
-  if (again.length > 0) console.log(`\nPassed only at the second try (${tooMany ? `more than ${secondTries}: they count as failed` : "to be looked into"}):\n${again.map((name) => `  ${name}`).join("\n")}`);
-  add(total, stats.expected + (tooMany ? 0 : stats.flaky), stats.unexpected + (tooMany ? stats.flaky : 0), stats.skipped);
-  return code === 0 && !tooMany;
+  add(total, tallyOfBrowser(JSON.parse(readFileSync(file, "utf8"))));
+  return code === 0;
 }
 
-/** The tests of a report of the browser's runner that passed only at their second try. */
-function namesOfFlaky(suites, above = []) {
-  return suites.flatMap(({ title, specs = [], suites: inner = [] }) => {
-    const names = [...above, title];
-    const own = specs.flatMap((spec) => spec.tests.filter(({ status }) => status === "flaky").map(({ projectName }) => `[${projectName}] ${[...names, spec.title].join(" › ")}`));
-    return [...own, ...namesOfFlaky(inner, names)];
-  });
-}
-
-function add(total, passed, failed, skipped) {
+function add(total, { passed = 0, failed = 0, skipped = 0, faults = [], again = [] }) {
   total.passed += passed;
   total.failed += failed;
   total.skipped += skipped;
+  total.faults.push(...faults);
+  total.again.push(...again);
 }

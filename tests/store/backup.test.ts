@@ -259,5 +259,5 @@ describe("the commands", () => {
     } finally {
       removeDataFolder(data);
     }
-  }, 120_000);
+  });
 });

@@ -13,22 +13,20 @@ const leaving: (() => void)[] = [];
 afterEach(() => leaving.splice(0).forEach((leave) => leave()));
 
 async function listenTo(slug: string) {
-  const heard: (Notice & { at: number })[] = [];
+  const heard: Notice[] = [];
   const links: boolean[] = [];
-  leaving.push(listen((await getParkRowId(slug))!, { onNotice: (notice) => heard.push({ ...notice, at: Date.now() }), onLink: (linked) => links.push(linked) }));
+  leaving.push(listen((await getParkRowId(slug))!, { onNotice: (notice) => heard.push(notice), onLink: (linked) => links.push(linked) }));
   await expect.poll(() => links.at(-1)).toBe(true);
   return { heard, links };
 }
 
 describe("word of changes", () => {
-  it("comes within a second of a stay's change, and says which, not what", async () => {
+  it("comes of a stay's change, and says which, not what", async () => {
     await openPark();
     const { heard } = await listenTo(park);
     const { stay } = await bookStay(desk, park, { request: ask(30, 2) });
-    const done = Date.now();
     await expect.poll(() => heard.some(({ subject, id }) => subject === "stay" && id === stay.id)).toBe(true);
-    expect(heard.find(({ id }) => id === stay.id)!.at - done).toBeLessThan(1000);
-    expect(Object.keys(heard[0]!).sort()).toEqual(["at", "id", "subject"]);
+    expect(Object.keys(heard[0]!).sort()).toEqual(["id", "subject"]);
     await cancelStay(desk, park, stay.id);
     await expect.poll(() => heard.filter(({ id }) => id === stay.id).length).toBe(2);
   });
@@ -50,9 +48,9 @@ describe("word of changes", () => {
     const sql = postgres(inject("databaseUrl"), { max: 1, onnotice: () => undefined });
     await sql`select pg_terminate_backend(pid) from pg_stat_activity where datname = current_database() and pid <> pg_backend_pid() and query ilike 'listen%'`;
     await sql.end();
-    await expect.poll(() => links.length > before && links.at(-1), { timeout: 15_000 }).toBe(true);
+    await expect.poll(() => links.length > before && links.at(-1)).toBe(true);
     expect(links.slice(before)).toContain(false);
     const { stay } = await bookStay(desk, park, { request: ask(30, 2) });
     await expect.poll(() => heard.some(({ id }) => id === stay.id)).toBe(true);
-  }, 30_000);
+  });
 });

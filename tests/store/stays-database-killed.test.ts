@@ -78,5 +78,5 @@ describe("the database killed in the middle of a burst", () => {
     const later = burst(380, 8);
     await later.ended;
     expect(later.told("accepted"), day(380)).toHaveLength(8);
-  }, 120_000);
+  });
 });

@@ -177,7 +177,7 @@ describe("on paper", () => {
         if (way?.way) expect(text).toContain(numbersFor("ft-in").spare(way.way.gap.gap!).replace(/\s/g, ""));
       }
     }
-  }, 120_000);
+  });
 
   it("is not made where the rig stands nowhere", async () => {
     const stood = demo("c04", "demo-tt-31");

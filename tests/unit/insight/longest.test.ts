@@ -65,7 +65,7 @@ describe("longestFit", () => {
     }), { seed: 20261125, numRuns: 300 });
   });
 
-  it("on the true model: the length found fits, the posted one fits, and an inch more does not", { timeout: 60_000 }, () => {
+  it("on the true model: the length found fits, the posted one fits, and an inch more does not", () => {
     const some = sites.filter((_, i) => i % 6 === 0);
     for (const site of some) {
       const fits = takes(site);
@@ -86,7 +86,7 @@ describe("longestFit", () => {
     }
   });
 
-  it("never lets a slide's absence shorten what fits on the demo park, posted to the foot", { timeout: 60_000 }, () => {
+  it("never lets a slide's absence shorten what fits on the demo park, posted to the foot", () => {
     for (const site of sites.filter((_, i) => i % 6 === 1)) {
       const fits = takes(site);
       const [withSlides, without] = (["slides", "no-slides"] as const).map((variant) => longestFit("travel-trailer", variant, fits, lengthSteps["ft-in"]).posted ?? 0);

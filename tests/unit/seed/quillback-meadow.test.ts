@@ -89,7 +89,7 @@ describe("the reasons", () => {
   beforeAll(() => {
     const byId = new Map(sites.map((s) => [s.id, s]));
     for (const rig of rigs) for (const result of rankSites(sites, rig, defaultPolicy)) results.push({ rig, site: byId.get(result.site)!, result });
-  }, 120_000);
+  });
 
   const pairsWith = (test: (result: FitResult, site: Site, rig: Rig) => boolean) => results.filter(({ result, site, rig }) => test(result, site, rig)).length;
   const codes = (verdict?: string) => new Set(results.filter(({ result }) => !verdict || result.verdict === verdict).flatMap(({ result }) => result.reasons.map((r) => r.code.replace(/^(wish):.*/, "$1"))));

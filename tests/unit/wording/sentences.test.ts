@@ -114,7 +114,7 @@ describe("what to bring", () => {
 
 describe("every answer of the demo park can be read", () => {
   const ids = ["demo-van-20", "demo-class-c-27", "demo-class-a-40", "demo-folding-8", "demo-tt-31", "demo-fw-34-overnight"];
-  it.each(ids)("has a proper sentence for every reason, thing to bring, place and plan: %s", { timeout: 60_000 }, (id) => {
+  it.each(ids)("has a proper sentence for every reason, thing to bring, place and plan: %s", (id) => {
     const demo = demoRig(id);
     const results = rankSites(demoSites, demo, defaultPolicy, { access: true });
     const texts = answerOf(results, demoSites, demo, "ft-in").results.flatMap((r) => [...r.reasons, ...r.bring].map((x) => x.text));
