@@ -21,7 +21,7 @@ export interface Elevation {
 const margin = 900;
 
 /** The elevations a card shows: only of what has to be leveled. */
-export function elevationsOf(site: Site, rig: Rig, { pose, side, along, trailer }: SetUp): Elevation[] {
+export function elevationsOf(site: Site, rig: Rig, { pose, side, along, levelsBy }: SetUp): Elevation[] {
   const ground = groundPlane(site.ground), { length, width, floor, height } = rig.body;
   const facesOut = pose.heading === "tail-in";
   const tires = rig.supports.filter(({ kind }) => kind === "tyre").map(({ at }) => at);
@@ -31,7 +31,7 @@ export function elevationsOf(site: Site, rig: Rig, { pose, side, along, trailer 
   const across = width + 2 * margin, foremost = Math.max(...rig.supports.map(({ at: [u] }) => u)), lengthwise = Math.max(length, foremost) + 2 * margin;
   return [
     ...(side ? [{ seen: "from-behind" as const, width: across, rise: leftToRight * across, body: { from: margin, to: margin + width, floor, height }, tires: places(tires.map(([, v]) => margin + width / 2 - v)), jack: null, low: side.low, lift: side.lift }] : []),
-    ...(along ? [{ seen: "from-left" as const, width: lengthwise, rise: frontToRear * lengthwise, body: { from: lengthwise - margin - length, to: lengthwise - margin, floor, height }, tires: places(tires.map(([u]) => lengthwise - margin - u)), jack: trailer && foremost > Math.max(...tires.map(([u]) => u)) ? lengthwise - margin - foremost : null, low: along.low, lift: along.lift }] : []),
+    ...(along ? [{ seen: "from-left" as const, width: lengthwise, rise: frontToRear * lengthwise, body: { from: lengthwise - margin - length, to: lengthwise - margin, floor, height }, tires: places(tires.map(([u]) => lengthwise - margin - u)), jack: (levelsBy === "jack" || levelsBy === "legs") && foremost > Math.max(...tires.map(([u]) => u)) ? lengthwise - margin - foremost : null, low: along.low, lift: along.lift }] : []),
   ];
 }
 

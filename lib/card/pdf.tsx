@@ -105,7 +105,7 @@ function CardDocument({ card, text, elevations }: Sheet) {
           </View>
           <View style={[styles.half, styles.cautions, { marginTop: 0 }]} wrap={false}>
             <Text style={styles.fiveTitle}>{words.cautionTitle}</Text>
-            {[...words.cautions, words.advice].map((line) => <Text key={line} style={styles.line}>{line}</Text>)}
+            {words.cautions.map((line) => <Text key={line} style={styles.line}>{line}</Text>)}
           </View>
         </View>
       </Page>

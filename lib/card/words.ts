@@ -2,7 +2,7 @@ import type { DrawnLeg } from "@/lib/access";
 import type { FitResult, NeedResult } from "@/lib/fit";
 import type { Units } from "@/lib/measure";
 import type { Site } from "@/lib/park";
-import type { Rig, RigPart } from "@/lib/rig";
+import { isMotorized, type Rig, type RigPart } from "@/lib/rig";
 import type { Lendable } from "@/lib/stays";
 import { bringSentence, catalogueOf, numbersFor, siteThing } from "@/lib/wording";
 import { arrival as words, runNames } from "@/lib/wording/en/arrival";
@@ -45,7 +45,7 @@ export function cardInWords(subject: Subject, setUp: SetUp, lends: readonly Lend
     five: fiveLines(subject, setUp),
     steps: setUp.steps.map((step) => ({ does: step.does, ...stepInWords(step, subject) })),
     leaving: setUp.leaving.map((what) => words.leaving[what]),
-    bring: result.bring.map((item) => bringSentence(item, rig, units)),
+    bring: result.bring.length > 0 ? result.bring.map((item) => bringSentence(item, rig, units)) : [words.nothingToBring],
     way: inWords,
     lends: lends.filter((item) => item.count > 0 && helps(item, result)).map(({ name, count }) => words.lendItem(name, count)),
   };
@@ -67,22 +67,27 @@ function stepInWords(step: Step, subject: Subject): Said {
     case "stand": return { title: steps.stand.title, lines: [...standLines(step, subject), steps.stand.slow] };
     case "check": return { title: step.unhitches ? steps.check.title.unhitch : steps.check.title.stay, lines: checkLines(step, subject) };
     case "level-side": {
-      const { raise, check, drive, flat, title } = steps["level-side"];
-      return { title, lines: step.tilt ? [raise(words.side[step.tilt.low], n.lacking(step.tilt.lift), step.tilt.blocks), check, drive] : [flat] };
+      const { raise, check, now, flat, title } = steps["level-side"];
+      return { title, lines: step.tilt ? [raise(words.side[step.tilt.low], n.lacking(step.tilt.lift), step.tilt.blocks), check, now[step.unhitches ? "unhitch" : "stay"]] : [flat] };
     }
     case "chock": return { title: steps.chock.title, lines: [...steps.chock.lines, ...(step.falls === null ? [] : [steps.chock.falls(`${step.falls.toFixed(1)}%`), step.unhitches ? steps.chock.hitched : steps.chock.braked])] };
-    case "unhitch": return { title: steps.unhitch.title, lines: steps.unhitch.lines };
+    case "unhitch": return { title: steps.unhitch.title, lines: [steps.unhitch.front[step.front], ...steps.unhitch.lines] };
     case "level-along": {
-      const { trailer, motor, flat, wheels, title } = steps["level-along"], { tilt } = step;
-      return { title, lines: !tilt ? [flat] : step.trailer ? [trailer(tilt.low, n.lacking(tilt.lift))] : [motor(tilt.low, n.lacking(tilt.lift), tilt.blocks), wheels] };
+      const { by: said, flat, title } = steps["level-along"], { tilt, by } = step;
+      if (!tilt) return { title, lines: [flat] };
+      const lift = n.lacking(tilt.lift);
+      return { title, lines: by === "blocks" ? [said.blocks(tilt.low, lift, tilt.blocks), ...said.wheels] : by === "nothing" ? said.nothing(tilt.low, lift) : [said.front(tilt.low, lift, words.fronts[by])] };
     }
-    case "stabilize": return { title: steps.stabilize.title, lines: steps.stabilize.lines(step.jacks) };
+    case "stabilize": case "jacks": return { title: steps[step.does].title, lines: steps[step.does].lines(step.jacks) };
     case "power": return { title: steps.power.title, lines: powerLines(step, subject) };
     case "water": return { title: steps.water.title, lines: waterLines(step, subject) };
     case "sewer": return { title: steps.sewer.title, lines: sewerLines(step.need, subject) };
     case "gas": return steps.gas;
-    case "slides": case "awning": return { title: steps[step.does].title, lines: [...(step.out.length > 0 ? [...steps[step.does].lines, steps[step.does].out(named(step.out))] : []), ...(step.leftIn.length > 0 ? [steps[step.does].leftIn(named(step.leftIn))] : [])] };
-    case "vehicle": return { title: steps.vehicle.title, lines: [steps.vehicle.at(step.place === "in line" || step.place === "overflow" ? step.place : nameOf(step.place, subject))] };
+    case "slides": case "parts": case "awning": return { title: steps[step.does].title, lines: [...(step.out.length > 0 ? [...steps[step.does].lines, steps[step.does].out(named(step.out))] : []), ...(step.leftIn.length > 0 ? [steps[step.does].leftIn(named(step.leftIn))] : [])] };
+    case "vehicle": {
+      const { title, told, at } = steps.vehicle, { place } = step;
+      return { title, lines: [place === "in line" || place === "overflow" || place === "behind" ? told[place] : at(nameOf(place, subject))] };
+    }
   }
 }
 
@@ -99,9 +104,11 @@ function standLines({ marks, comes }: Of<"stand">, subject: Subject): string[] {
   ];
 }
 
-function overheadLine({ id, what, height }: Overhead, subject: Subject): string {
+function overheadLine({ id, what, height, guessed }: Overhead, subject: Subject): string {
   const name = nameOf(id, subject);
-  return height === null ? words.overhead.unmeasured(name) : words.overhead[what](name, numbersFor(subject.units).spare(height));
+  if (height === null) return words.overhead.unmeasured(name);
+  const told = numbersFor(subject.units).spare(height);
+  return guessed ? words.overhead.guessed(name, told) : words.overhead[what](name, told);
 }
 
 function checkLines({ parts, needs }: Of<"check">, { rig, units }: Subject): string[] {
@@ -114,15 +121,15 @@ function checkLines({ parts, needs }: Of<"check">, { rig, units }: Subject): str
   ];
 }
 
-function powerLines({ need, power }: Of<"power">, subject: Subject): string[] {
+function powerLines({ need, power, instead }: Of<"power">, subject: Subject): string[] {
   const { steps: { power: said } } = words, { things } = catalogueOf();
   const loads = (ids: readonly string[]) => ids.map((id) => things.load(id));
   return [
-    said.order,
+    ...said.order,
     said.receptacle(power.receptacle, power.through),
     ...runLines(said, need, subject),
     ...(power.runs.length > 0 ? [said.runs(loads(power.runs))] : []),
-    ...(power.shed.length > 0 ? [said.shed(loads(power.shed))] : []),
+    ...(instead.length > 0 ? [said.shed(loads(power.shed)), ...instead.map(({ load, off }) => (off === null ? said.never(things.load(load)) : said.instead(things.load(load), loads(off))))] : []),
     said.hot,
   ];
 }
@@ -165,6 +172,7 @@ export function wayLines(it: WayIn | null, subject: Subject): string[] {
     said.from(from),
     backs ? said[sight] : said.forward,
     said.room(n.spare(Math.max(0, gap.gap ?? 0)), said.parts[gap.part], other),
+    ...(backs && carOnHitch(subject) ? [said.car] : []),
     ...posts.map(({ away }, i) => said.post(i + 1, n.spare(away))),
     ...(posts.length === 0 ? [said.noPost] : unseen.length > 0 ? [said.unseen] : []),
     ...(posts.some(({ onRoad }) => onRoad) ? [said.onRoad] : []),
@@ -174,6 +182,8 @@ export function wayLines(it: WayIn | null, subject: Subject): string[] {
     ...(usual ? [said.usual] : []),
   ];
 }
+
+const carOnHitch = ({ rig, result }: Subject) => isMotorized(rig.kind) && result.vehicle === "hitched";
 
 /** What is known of changes of slope: nothing where none was measured, and then it is said so. */
 function scrapeLines({ scrapes }: WayIn, { site, units }: Subject): string[] {
@@ -187,12 +197,27 @@ function scrapeLines({ scrapes }: WayIn, { site, units }: Subject): string[] {
 }
 
 /** How to leave again: on over the far road, or back onto the one in front. */
-function wayOut({ leave }: WayIn, { legs, from }: WayShown, { site }: Subject): string[] {
+function wayOut({ leave }: WayIn, { legs, from }: WayShown, subject: Subject): string[] {
   const { out: said } = words.way, first = legs[0]!, away = legs.find(({ kind }) => kind === "out");
   if (away) return [said.on(turnOf(away))];
   if (leave === "not-found") return [said.notFound];
-  return site.entry === "pull-through" ? [said.open] : [first.gear === "reverse" ? said.forward(from) : said.backward];
+  if (subject.site.entry === "pull-through") return [said.open];
+  if (first.gear !== "reverse") return [...(carOnHitch(subject) ? [said.car] : []), said.backward];
+  const straight = straightAhead(first);
+  return [said.forward(from, straight < 300 ? null : numbersFor(subject.units).spare(straight)), said.swings];
 }
+
+/** How far the front wheels roll straight ahead on the way out again, mm, before they begin to turn. */
+function straightAhead({ line }: DrawnLeg): number {
+  const out = [...line].reverse(), [a, b] = out;
+  if (!a || !b) return 0;
+  const ahead = Math.atan2(b[1] - a[1], b[0] - a[0]), turns = out.findIndex(([x, y], i) => i > 0 && Math.abs(Math.sin(Math.atan2(y - out[i - 1]![1], x - out[i - 1]![0]) - ahead)) > BEGINS_TO_TURN);
+  const [x, y] = turns < 0 ? out.at(-1)! : out[turns - 1]!;
+  return Math.hypot(x - a[0], y - a[1]);
+}
+
+/** About two degrees: less a driver does not see. */
+const BEGINS_TO_TURN = 0.035;
 
 /** To which side the rig has turned at the end of a leg, as its driver sees it. */
 function turnOf({ line }: DrawnLeg): "left" | "right" | "straight" {
@@ -203,11 +228,11 @@ function turnOf({ line }: DrawnLeg): "left" | "right" | "straight" {
 }
 
 /** At most five: where to stop, level, power, sewer or water, and what hangs lowest. */
-function fiveLines(subject: Subject, { steps, side, along, trailer }: SetUp): CardText["five"] {
+function fiveLines(subject: Subject, { steps, side, along, levelsBy }: SetUp): CardText["five"] {
   const n = numbersFor(subject.units), { fiveNames: names } = words;
   const of = <Does extends Step["does"]>(does: Does) => steps.find((step): step is Of<Does> => step.does === does);
   const stand = of("stand"), power = of("power"), sewer = of("sewer"), water = of("water"), lowest = of("look")?.overhead[0];
-  const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && (trailer && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => text !== null);
+  const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && levelsBy !== "nothing" && (levelsBy !== "blocks" && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => typeof text === "string");
   const lines = [
     stand && { name: names.stop, text: standLines(stand, subject)[1] ?? standLines(stand, subject)[0]! },
     { name: names.level, text: level.length > 0 ? words.levels(level) : words.levelEnough },

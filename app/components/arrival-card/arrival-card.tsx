@@ -62,7 +62,7 @@ export function ArrivalCard({ site, rig, result, units, lends, way, park, addres
       </section>
       <section aria-labelledby="bring">
         <h2 id="bring">{words.bring}</h2>
-        {bring.length > 0 ? <ul className={styles.lines}>{bring.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul> : <p>{words.nothingToBring}</p>}
+        <ul className={styles.lines}>{bring.map((line) => <li key={line}>{unbroken(line)}</li>)}</ul>
         {lent.length > 0 && <><h3>{words.lends}</h3><ul className={styles.lines}>{lent.map((line) => <li key={line}>{line}</li>)}</ul><p className={styles.small}>{words.askDesk}</p></>}
       </section>
       <section aria-labelledby="leave">

@@ -5,8 +5,8 @@ import { findMarks, toOutline } from "@/lib/card/marks";
 import { renderCard } from "@/lib/card/pdf";
 import { blockHeight, planSetUp, type SetUp, type Step } from "@/lib/card/set-up";
 import { cardInWords } from "@/lib/card/words";
-import { approachSchema, hookupSchema } from "@/lib/park";
-import { policySchema } from "@/lib/fit";
+import { fitSite, policySchema } from "@/lib/fit";
+import { approachSchema, hookupSchema, siteSchema } from "@/lib/park";
 import { findWayIn } from "@/lib/jobs/find-way-in";
 import { isMotorized } from "@/lib/rig";
 import { numbersFor } from "@/lib/wording";
@@ -25,8 +25,13 @@ describe("the order of setting up", () => {
   it("covers enough rigs and sites to mean something", () => expect(all.length).toBeGreaterThan(200));
 
   it("is always: look, stand, check, level, chock before unhitching, power, water, sewer, gas, slides, awning last", () => {
-    const order: Step["does"][] = ["look", "uncouple", "stand", "check", "level-side", "chock", "unhitch", "level-along", "stabilize", "power", "water", "sewer", "gas", "slides", "awning", "vehicle"];
-    for (const stood of all) expect(does(plan(stood))).toEqual(order.filter((step) => does(plan(stood)).includes(step)));
+    const unhitched: Step["does"][] = ["look", "stand", "check", "level-side", "chock", "unhitch", "level-along", "stabilize", "power", "water", "sewer", "gas", "slides", "parts", "awning", "vehicle"];
+    // What drives onto blocks does so before it is chocked.
+    const whole: Step["does"][] = ["look", "uncouple", "stand", "check", "level-side", "level-along", "chock", "stabilize", "jacks", "power", "water", "sewer", "gas", "slides", "parts", "awning", "vehicle"];
+    for (const stood of all) {
+      const there = does(plan(stood));
+      expect(there).toEqual((there.includes("unhitch") ? unhitched : whole).filter((step) => there.includes(step)));
+    }
   });
 
   it("has only the steps that the rig and the site have", () => {
@@ -38,13 +43,23 @@ describe("the order of setting up", () => {
     }
   });
 
-  it("leaves in the reverse order, awning first and a walk around last, whoever it is", () => {
+  it("leaves in the reverse order and walks around before anything moves, whoever it is; only the car in tow comes after that", () => {
+    const undone = { power: "power", water: "water", sewer: "sewer", gas: "gas", slides: "slides", parts: "parts", awning: "awning" } as const;
     for (const stood of all) {
-      const { leaving } = plan(stood);
-      expect(leaving.at(-1)).toBe("walk");
-      expect(leaving.indexOf("power")).toBeLessThan(leaving.indexOf("chocks"));
-      if (leaving.includes("awning")) expect(leaving[0]).toBe("awning");
+      const { steps, leaving } = plan(stood), reverse = steps.filter((step) => step.does in undone && (!("out" in step) || step.out.length > 0)).map((step) => step.does).reverse();
+      expect(leaving.filter((what) => what in undone)).toEqual(reverse);
+      expect(leaving.filter((what) => what !== "car").at(-1)).toBe("walk");
+      expect(leaving.indexOf("hitch")).toBeLessThan(leaving.indexOf("chocks"));
+      expect(leaving.indexOf("jacks")).toBeLessThan(leaving.indexOf("chocks"));
     }
+    expect(arrival.leaving.car).toMatch(/Walk around both once more\.$/);
+  });
+
+  it("opens beds, and folds them in before it leaves", () => {
+    const folding = all.find(({ rig }) => rig.kind === "folding-trailer")!;
+    expect(linesOf(folding, "parts").join(" ")).toMatch(/level and still\? Then open them as your manual says\..*Open: /);
+    expect(plan(folding).leaving).toContain("parts");
+    expect(all.some((stood) => !does(plan(stood)).includes("parts"))).toBe(true);
   });
 });
 
@@ -68,9 +83,45 @@ describe("leveling", () => {
     }
   });
 
-  it("warns of rolling where the pad slopes front to back, and not where it is level", () => {
+  it("warns of rolling where the pad slopes front to back, also where the park takes that for level, and not where it is", () => {
     expect(linesOf(on(-2, 0), "chock").join(" ")).toContain("This pad slopes 2.0% front to back. Rigs have rolled on less.");
     expect(linesOf(on(0, 2), "chock").join(" ")).not.toContain("rolled");
+    const sloping = { ...site, ground: { along: -1.9, across: 0, heights: undefined } }, lenient = { site: sloping, rig, result: fitSite(sloping, rig, policySchema.parse({ levelWithin: 2 })) };
+    expect(plan(lenient).along).toBeNull();
+    expect(linesOf(lenient, "chock").join(" ")).toContain("This pad slopes 1.9% front to back.");
+  });
+
+  it("lifts a front off its hitch by what carries it, and no truck with a jack", () => {
+    expect(linesOf(on(2, 0), "level-along")).toEqual([expect.stringMatching(/^The front is low\. Raise it .* with the jack\.$/)]);
+    const fifth = demo("b11", "demo-fw-28");
+    expect(linesOf(stand({ ...fifth.site, ground: { along: 1, across: 0, heights: undefined } }, fifth.rig), "level-along").join(" ")).toContain("with the front legs.");
+    expect(linesOf(fifth, "unhitch")[0]).toContain("lower the front legs");
+    const hitched = stand({ ...demo("b12", "demo-tt-23").site, ground: { along: 1, across: 0, heights: undefined } }, { ...rig, tow: { ...rig.tow!, stays: "hitched" } });
+    expect(hitched.result.vehicle).toBe("hitched");
+    for (const stays of [hitched, ...all.filter(({ rig: { kind }, result }) => !isMotorized(kind) && result.vehicle === "hitched")]) {
+      expect(linesOf(stays, "level-along").join(" ")).not.toMatch(/with the (jack|front legs)/);
+      expect(wordsOf(stays).five.map(({ text }) => text).join(" ")).not.toMatch(/front (up|down)/);
+    }
+    expect(linesOf(hitched, "level-along").join(" ")).toContain("The rig stays hitched, so it stays that way. Never lift the truck with a jack.");
+  });
+
+  it("is never told to a driver without a hitch as if one held the rig, and chocks come after blocks", () => {
+    for (const stood of all.filter(({ rig: { kind } }) => isMotorized(kind))) {
+      expect([...linesOf(stood, "level-side"), ...linesOf(stood, "level-along")].join(" ")).not.toContain("hitch");
+      expect(does(plan(stood)).indexOf("chock")).toBeGreaterThan(does(plan(stood)).indexOf("level-along"));
+    }
+  });
+
+  it("tells stabilizers from legs and leveling jacks", () => {
+    expect(linesOf(demo("b11", "demo-fw-28"), "stabilize")[0]).toContain("the 2 jacks");
+    expect(linesOf(demo("c04", "demo-tt-31"), "stabilize")[0]).toContain("the 4 jacks");
+    const coach = demo("c04", "demo-class-a-30");
+    expect(does(plan(coach))).not.toContain("stabilize");
+    expect(linesOf(coach, "jacks")).toEqual(["Put pads under the 3 jacks. Set them as your manual says."]);
+  });
+
+  it("counts blocks for every tire of the low side", () => {
+    expect(linesOf(on(0, 2), "level-side")[0]).toMatch(/about \d+ blocks? of 1 in \(25 mm\) under each left tire\.$/);
   });
 
   it("is drawn with the low side lower on the picture", () => {
@@ -90,7 +141,11 @@ describe("a car in tow", () => {
       const { steps, leaving } = plan(stood), backs = stood.site.entry === "back-in" && stood.result.pose!.heading === "tail-in";
       const off = stood.rig.tow !== undefined && (backs || stood.result.vehicle !== "hitched");
       expect(steps.some(({ does: what }) => what === "uncouple")).toBe(off);
-      expect(leaving.includes("car")).toBe(off);
+      // Whoever drove in forward on a back-in has to back out: not with the car on.
+      const backsOut = stood.rig.tow !== undefined && !off && stood.site.entry === "back-in";
+      expect(leaving.includes("uncouple")).toBe(backsOut);
+      expect(leaving.includes("car")).toBe(off || backsOut);
+      if (off && stood.result.vehicle !== "no") expect(steps.some(({ does: what }) => what === "vehicle")).toBe(stood.result.vehicle !== null);
     }
     expect(all.some(({ rig, result }) => isMotorized(rig.kind) && result.vehicle === "hitched")).toBe(true);
   });
@@ -135,8 +190,36 @@ describe("what is said", () => {
     }
   });
 
-  it("puts the breaker off before plugging in, and the cord last before the walk", () => {
-    for (const stood of all.filter((one) => does(plan(one)).includes("power"))) expect(linesOf(stood, "power")[0]).toMatch(/breaker at the post off.*Plug in.*switch on/);
+  it("puts the breaker off before plugging in, also after the outlet was tried with a tester", () => {
+    for (const stood of all.filter((one) => does(plan(one)).includes("power"))) expect(linesOf(stood, "power").slice(0, 2).join(" ")).toMatch(/tester\?.*switch off again\. Switch the breaker at the post off\. Plug in your cord\. Then switch on\./);
+  });
+
+  it("names what to turn off before what does not run on top of the rest, so that the rest and it run", () => {
+    let told = 0;
+    for (const stood of all) {
+      const step = plan(stood).steps.find((one) => one.does === "power");
+      if (!step || step.does !== "power") continue;
+      const va = (id: string) => stood.rig.electric!.loads.find((load) => load.id === id)!.va;
+      const running = step.power.runs.reduce((sum, id) => sum + va(id), 0);
+      expect(step.instead.map(({ load }) => load)).toEqual(step.power.shed);
+      for (const { load, off } of step.instead) {
+        if (off) expect(running + va(load) - off.reduce((sum, id) => sum + va(id), 0)).toBeLessThanOrEqual(step.power.usableVa);
+        else expect(va(load)).toBeGreaterThan(step.power.usableVa);
+        if (off && off.length > 1) for (const one of off) expect(running + va(load) - va(one)).toBeGreaterThan(step.power.usableVa);
+        told += 1;
+      }
+    }
+    expect(told).toBeGreaterThan(50);
+    expect(linesOf(demo("c04", "demo-class-c-24"), "power").join(" ")).toMatch(/Microwave: turn off air conditioner first\./);
+  });
+
+  it("says of a height judged by eye that nobody measured it", () => {
+    const stood = all.find((one) => does(plan(one)).includes("look") && plan(one).steps.some((step) => step.does === "look" && step.overhead.some(({ what }) => what === "limb")))!;
+    const look = plan(stood).steps[0]!, limb = look.does === "look" && look.overhead.find(({ what }) => what === "limb")!;
+    if (!limb) return expect.fail("no limb");
+    const survey = (how: "estimated" | "pole") => stand(siteSchema.parse({ ...stood.site, survey: { measurements: [{ id: "m1", of: `obstacles.${limb.id}.crownFrom`, how, on: "2026-06-01", by: "AB", error: 300 }] } }), stood.rig);
+    expect(linesOf({ ...survey("estimated"), result: stood.result }, "look").join(" ")).toMatch(/: about \d.* up by eye, not measured\. Look up\./);
+    expect(linesOf({ ...survey("pole"), result: stood.result }, "look").join(" ")).not.toContain("by eye");
   });
 
   it("has at most five lines for who is in a hurry", () => {
@@ -147,8 +230,9 @@ describe("what is said", () => {
     expect(syllablesOf("stabilizer")).toBe(4);
     expect(gradeOf(["The cat sat on the mat."])).toBeLessThan(1);
     for (const stood of all.filter((_, i) => i % 7 === 0)) {
-      const { steps, leaving } = wordsOf(stood);
-      const text = [...steps.flatMap(({ lines }) => lines), ...leaving, ...arrival.cautions, arrival.lead, keptPage.open, keptPage.kept, keptPage.not, `${keptPage.shown} Nov 26, 2026, 2:41 PM.`, keptPage.shownWhy];
+      const { steps, leaving, bring, five, before } = wordsOf(stood);
+      expect(before).toBeNull();
+      const text = [...steps.flatMap(({ lines }) => lines), ...leaving, ...bring, ...five.map(({ text: line }) => line), ...arrival.cautions, arrival.lead, keptPage.open, keptPage.kept, keptPage.not, `${keptPage.shown} Nov 26, 2026, 2:41 PM.`, keptPage.shownWhy];
       expect(gradeOf(text.flatMap(sentencesOf))).toBeLessThanOrEqual(8);
       for (const { does: step, lines } of steps) expect(gradeOf(lines.flatMap(sentencesOf)), `${step}: ${lines.join(" ")}`).toBeLessThanOrEqual(8);
     }

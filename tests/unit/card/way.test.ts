@@ -4,6 +4,7 @@ import type { WayIn } from "@/lib/card/way";
 import { cardInWords } from "@/lib/card/words";
 import { policySchema } from "@/lib/fit";
 import { findWayIn } from "@/lib/jobs/find-way-in";
+import { parseLength } from "@/lib/measure";
 import { numbersFor } from "@/lib/wording";
 import { demo, type Stood } from "./demo";
 import { gradeOf, sentencesOf } from "./readability";
@@ -11,6 +12,11 @@ import { gradeOf, sentencesOf } from "./readability";
 const policy = policySchema.parse({});
 const wayOf = ({ site, rig, result }: Stood) => findWayIn({ site, rig, pose: result.pose!, policy });
 const said = (stood: Stood, way: WayIn | null) => cardInWords({ ...stood, units: "ft-in" }, planSetUp(stood.site, stood.rig, stood.result)!, [], way).way;
+
+const lengthOf = (text: string): number => {
+  const read = parseLength(text, "ft");
+  return read.ok ? read.mm : expect.fail(`${text} is no length`);
+};
 
 describe("the way in on the card", () => {
   it("is told from the side the driver meets the site on, in sight or blind, with its room and the helper's place", () => {
@@ -59,15 +65,19 @@ describe("the way in on the card", () => {
     const under = demo("b08", "demo-class-c-27");
     expect(said(under, wayOf(under))).toContain("No way out over the far road was found. Staff shows you how to leave.");
     const open = demo("b12", "demo-van-20");
-    expect(said(open, wayOf(open))).toContain("There is no road at the far end. Ask the desk how to leave.");
+    expect(said(open, wayOf(open))).toContain("Our plan has no road at the far end. Ask the desk how to leave.");
   });
 
   it("turns, on leaving a back-in, the way the rig came along the road", () => {
     for (const [site, rig] of [["d03", "demo-tt-31"], ["c04", "demo-tt-23"]] as const) {
-      const stood = demo(site, rig), { way } = wayOf(stood)!, out = [...way!.legs[0]!.line].reverse(), [a, b] = [out.at(-2)!, out.at(-1)!];
+      const stood = demo(site, rig), { way } = wayOf(stood)!, [leg] = way!.legs, out = [...leg!.line].reverse(), [a, b] = [out.at(-2)!, out.at(-1)!];
       // Backing in is driving out in reverse: facing the road, whose left is where y falls.
-      const turn = b[1] < a[1] ? "left" : "right";
-      expect(said(stood, wayOf(stood))).toContain(`To leave, pull straight ahead until the rear is off the pad. Then turn ${turn}.`);
+      const turn = b[1] < a[1] ? "left" : "right", lines = said(stood, wayOf(stood)), told = lines.find((line) => line.startsWith("To leave"))!;
+      expect(told).toMatch(new RegExp(`^To leave, drive the drawn line the other way: (.* straight ahead, then )?turn ${turn}\\.$`));
+      expect(lines).toContain("The rear swings out as you turn. Have your helper watch it.");
+      // Never further straight ahead than the way that was proven: its wheels are turned by then.
+      const steered = leg!.frames.toReversed().find(({ steer }) => Math.abs(steer) > 5)!, ahead = /: (.*) straight ahead/.exec(told)?.[1];
+      if (ahead) expect(lengthOf(ahead)).toBeLessThanOrEqual(leg!.length - steered.along);
     }
   });
 
