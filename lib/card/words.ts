@@ -232,7 +232,7 @@ function fiveLines(subject: Subject, { steps, side, along, levelsBy }: SetUp): C
   const n = numbersFor(subject.units), { fiveNames: names } = words;
   const of = <Does extends Step["does"]>(does: Does) => steps.find((step): step is Of<Does> => step.does === does);
   const stand = of("stand"), power = of("power"), sewer = of("sewer"), water = of("water"), lowest = of("look")?.overhead[0];
-  const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && levelsBy !== "nothing" && (levelsBy !== "blocks" && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => typeof text === "string");
+  const level = [side && words.raise(words.side[side.low], n.lacking(side.lift)), along && (levelsBy === "nothing" ? words.staysLow(along.low, n.lacking(along.lift)) : levelsBy !== "blocks" && along.low === "rear" ? words.lower("front", n.lacking(along.lift)) : words.raise(along.low, n.lacking(along.lift)))].filter((text) => text !== null);
   const lines = [
     stand && { name: names.stop, text: standLines(stand, subject)[1] ?? standLines(stand, subject)[0]! },
     { name: names.level, text: level.length > 0 ? words.levels(level) : words.levelEnough },

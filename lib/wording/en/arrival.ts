@@ -31,6 +31,7 @@ export const arrival = {
   levels: (each: readonly string[]) => `${cap(each.join(", "))}.`,
   raise: (what: string, lift: string) => `${what} up ${lift}`,
   lower: (what: string, lift: string) => `${what} down ${lift}`,
+  staysLow: (end: string, lift: string) => `${end} stays ${lift} low`,
   side: { left: "left", right: "right" },
   fronts: { jack: "the jack", legs: "the front legs" },
   elevationSide: "From behind, side to side",
