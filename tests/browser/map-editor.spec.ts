@@ -108,3 +108,53 @@ test("two fingers zoom the map, one moves it or the chosen site, and a tap near 
   await page.touchscreen.tap(small[0] + 1, small[1] + 1);
   await expect(page.locator("#map-site")).toHaveValue("e05");
 });
+
+test("of two people on the map nobody's move is put back by the other's, and who was overtaken chooses", async ({ page, context }, { project }) => {
+  // Three sites for each screen: both runs change the one park. A degree or two of turning, so that the map stays what other tests find.
+  const [mine, both, theirs] = project.name === "phone" ? ["d01", "d02", "d03"] as const : ["d04", "d05", "d06"] as const;
+  const other = await context.newPage(), bearing = (at: typeof page) => at.locator("#map-bearing"), look = (at: typeof page) => at.getByRole("button", { name: "Look at what moved" });
+  const bearingOf = async (at: typeof page, id: string) => {
+    await at.locator("#map-site").selectOption(id);
+    return Number.parseFloat(await bearing(at).inputValue());
+  };
+  const open = async (at: typeof page) => {
+    await at.goto("/manage/map");
+    await expect(async () => {
+      await at.locator("#map-site").selectOption(both);
+      await expect(bearing(at)).toBeVisible({ timeout: 500 });
+    }).toPass();
+  };
+  const turn = async (at: typeof page, id: string, by: number) => {
+    const to = ((await bearingOf(at, id)) + by) % 360;
+    await bearing(at).fill(String(to));
+    return to;
+  };
+  const save = async (at: typeof page, sites: string) => {
+    await look(at).click();
+    await at.getByRole("button", { name: `Save ${sites}` }).click();
+  };
+  await open(page);
+  await open(other);
+  const [my, overtaken] = [await turn(page, mine, 1), await turn(page, both, 2)];
+  const [kept, their] = [await turn(other, both, 3), await turn(other, theirs, 4)];
+  await save(other, "2 sites");
+  await expect(other.getByText("Saved: 2 sites.")).toBeVisible();
+  await save(page, "2 sites");
+  await expect(page.getByText(/Somebody else has saved .* meanwhile, so nothing was saved/)).toBeVisible();
+
+  page.on("dialog", (dialog) => void dialog.accept());
+  await page.reload();
+  const offer = page.getByRole("region", { name: "Unsaved changes from before" });
+  await expect(offer.getByRole("group")).toHaveCount(1);
+  await expect(offer.getByRole("radio", { name: new RegExp(`^Leave it where they put it: .* heading ${kept}°$`) })).toBeChecked();
+  await expect(offer.getByRole("radio", { name: new RegExp(`^Move it to where I had it: .* heading ${overtaken}°$`) })).not.toBeChecked();
+  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+  await offer.getByRole("button", { name: "Take them up again" }).click();
+  await expect(page.getByText("1 site moved. Not saved.")).toBeVisible();
+  expect([await bearingOf(page, mine), await bearingOf(page, both), await bearingOf(page, theirs)]).toEqual([my, kept, their]);
+  await save(page, "1 site");
+  await expect(page.getByText("Saved: 1 site.")).toBeVisible();
+  await page.reload();
+  await expect(look(page)).toBeDisabled();
+  await expect(offer).toHaveCount(0);
+});

@@ -11,7 +11,8 @@ import type { ParkRecord } from "../../components/park-map/record";
 import { savePlaces } from "./actions";
 import { MapFields } from "./map-fields";
 import { MapPlan } from "./map-plan";
-import { movedSites, placesOf, reduceMap, startMap, type MapSite } from "./map-state";
+import { heldAgainst, keptMoves, movedSites, reduceMap, startMap, type MapSite } from "./map-state";
+import { UnsavedOffer } from "./unsaved-offer";
 import { useUnsavedPlaces } from "./use-unsaved-places";
 import editor from "../editing/editor.module.css";
 import fields from "../editing/fields.module.css";
@@ -33,7 +34,7 @@ export function MapEditor({ sites: opened, record, units: first, selected, keptA
   const middle = useRef<Point>([0, 0]);
   const onView = useCallback((at: Point) => { middle.current = at; }, []);
   const { history } = state, moved = movedSites(sites, history.present);
-  const { offered, decide } = useUnsavedPlaces(keptAs, history.present, placesOf(sites), moved.length > 0);
+  const { offered, decide } = useUnsavedPlaces(keptAs, keptMoves(moved)), held = offered && heldAgainst(sites, offered);
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
       if (!(event.ctrlKey || event.metaKey) || event.altKey || event.key.toLowerCase() !== "z") return;
@@ -47,11 +48,10 @@ export function MapEditor({ sites: opened, record, units: first, selected, keptA
   const turn = (way: "undo" | "redo") => { send({ do: way }); say(way === "undo" ? words.undone : words.redone); };
   const saved = (versions: Readonly<Record<string, number>>) => {
     setSites(sites.map((site) => (site.id in versions ? { ...site, version: versions[site.id]!, place: history.present[site.id] ?? site.place } : site)));
-    decide();
   };
   return (
     <div className={editor.editor}>
-      {offered && <Offer onTake={() => { send({ do: "take up", places: { ...history.present, ...offered } }); decide(); }} onDrop={decide} />}
+      {held && <UnsavedOffer {...held} units={units} onTake={(places) => { send({ do: "take up", places }); decide(); }} onDrop={decide} />}
       <div className={editor.tools} role="toolbar" aria-label={words.bar}>
         <button type="button" disabled={history.past.length === 0} onClick={() => turn("undo")}>{words.undo}</button>
         <button type="button" disabled={history.future.length === 0} onClick={() => turn("redo")}>{words.redo}</button>
@@ -65,16 +65,6 @@ export function MapEditor({ sites: opened, record, units: first, selected, keptA
       <SavePlaces sites={moved} units={units} onSaved={saved} />
       <p className="visually-hidden" role="status" aria-live="polite" data-said="">{said}</p>
     </div>
-  );
-}
-
-function Offer({ onTake, onDrop }: { readonly onTake: () => void; readonly onDrop: () => void }) {
-  const { kept } = siteEditor;
-  return (
-    <section className={editor.offer} aria-labelledby="unsaved">
-      <h2 id="unsaved">{kept.title}</h2>
-      <p className={editor.offerButtons}><button type="button" onClick={onTake}>{kept.take}</button> <button type="button" onClick={onDrop}>{kept.drop}</button></p>
-    </section>
   );
 }
 

@@ -34,7 +34,7 @@ export function reduceMap(state: MapState, action: MapAction): MapState {
   const { history } = state;
   switch (action.do) {
     case "place": return { history: edit(history, { ...history.present, [action.id]: action.place }, action.mark ?? null), selected: action.id };
-    case "take up": return { ...state, history: edit(history, action.places) };
+    case "take up": return { ...state, history: edit(history, { ...history.present, ...action.places }) };
     case "select": return { history: settle(history), selected: action.id };
     case "undo": return { ...state, history: undo(history) };
     case "redo": return { ...state, history: redo(history) };
@@ -50,6 +50,39 @@ export function placesOf(sites: readonly MapSite[]): Places {
 export function movedSites(sites: readonly MapSite[], places: Places): (MapSite & { readonly now: Place })[] {
   return sites.flatMap((site) => {
     const now = places[site.id];
-    return now && (!site.place || now.east !== site.place.east || now.north !== site.place.north || now.bearing !== site.place.bearing) ? [{ ...site, now }] : [];
+    return now && !samePlace(site.place, now) ? [{ ...site, now }] : [];
   });
+}
+
+/** A move that is not saved: from the place that the site had when it was made, null where it was on the map nowhere. */
+export interface KeptMove {
+  readonly from: Place | null;
+  readonly to: Place;
+}
+
+export type KeptMoves = Readonly<Record<string, KeptMove>>;
+
+/** Only what was moved: of all other sites nothing is kept that could be laid over what others make of them. */
+export function keptMoves(moved: ReturnType<typeof movedSites>): KeptMoves {
+  return Object.fromEntries(moved.map(({ id, place, now }) => [id, { from: place, to: now }]));
+}
+
+/** A site that was moved here, and by somebody else meanwhile: its place is theirs. */
+export type ContestedMove = MapSite & { readonly mine: Place };
+
+/**
+ * Kept moves held against the sites as they are now. One whose site still lies where it was moved from can be made again; of one whose site lies
+ * elsewhere by now it is for a person to choose. One that says where the site lies already is done, and one of a site that is gone says nothing.
+ */
+export function heldAgainst(sites: readonly MapSite[], kept: KeptMoves): { readonly free: Places; readonly contested: readonly ContestedMove[] } {
+  const open = sites.flatMap((site) => { const move = kept[site.id]; return move && !samePlace(site.place, move.to) ? [{ ...site, ...move }] : []; });
+  const isFree = ({ place, from }: (typeof open)[number]) => (place === null ? from === null : samePlace(from, place));
+  return {
+    free: Object.fromEntries(open.filter(isFree).map(({ id, to }) => [id, to])),
+    contested: open.filter((one) => !isFree(one)).map(({ from: _from, to, ...site }) => ({ ...site, mine: to })),
+  };
+}
+
+function samePlace(a: Place | null, b: Place): boolean {
+  return a !== null && a.east === b.east && a.north === b.north && a.bearing === b.bearing;
 }

@@ -2,25 +2,27 @@
 
 import { useEffect, useState, useSyncExternalStore } from "react";
 import { siteEditor } from "@/lib/wording/en/site-editor";
-import type { Places } from "./map-state";
+import type { KeptMoves } from "./map-state";
 
 const still = () => () => undefined;
 
-/** Keeps moves that are not saved in the browser's tab, offers them after a reload, and asks before the page is left. */
-export function useUnsavedPlaces(name: string, present: Places, saved: Places, changed: boolean): { readonly offered: Places | null; readonly decide: () => void } {
+/**
+ * Keeps moves that are not saved in the browser's tab, offers them after a reload, and asks before the page is left. What is offered stays offered, and is kept
+ * beside the moves made since, until somebody has decided on it.
+ */
+export function useUnsavedPlaces(name: string, moves: KeptMoves): { readonly offered: KeptMoves | null; readonly decide: () => void } {
   const [first] = useState(() => (typeof window === "undefined" ? null : read(name)));
   const text = useSyncExternalStore(still, () => first, () => null);
   const [decided, setDecided] = useState(false);
-  const found = decided || changed ? null : parse(text);
-  const differs = found !== null && Object.entries(found).some(([id, place]) => JSON.stringify(saved[id]) !== JSON.stringify(place));
+  const changed = Object.keys(moves).length > 0, kept = JSON.stringify({ ...(decided ? null : parse(first)), ...moves });
   useEffect(() => {
     try {
-      if (changed) sessionStorage.setItem(name, JSON.stringify(present));
-      else if (decided) sessionStorage.removeItem(name);
+      if (kept !== "{}") sessionStorage.setItem(name, kept);
+      else sessionStorage.removeItem(name);
     } catch {
       return; // a tab without storage keeps nothing
     }
-  }, [name, present, changed, decided]);
+  }, [name, kept]);
   useEffect(() => {
     if (!changed) return undefined;
     const unload = (event: BeforeUnloadEvent) => event.preventDefault();
@@ -34,7 +36,7 @@ export function useUnsavedPlaces(name: string, present: Places, saved: Places, c
     document.addEventListener("click", click, true);
     return () => { window.removeEventListener("beforeunload", unload); document.removeEventListener("click", click, true); };
   }, [changed]);
-  return { offered: differs ? found : null, decide: () => setDecided(true) };
+  return { offered: decided ? null : parse(text), decide: () => setDecided(true) };
 }
 
 function read(name: string): string | null {
@@ -45,11 +47,12 @@ function read(name: string): string | null {
   }
 }
 
-function parse(text: string | null): Places | null {
+function parse(text: string | null): KeptMoves | null {
   try {
     const found = text === null ? null : (JSON.parse(text) as unknown);
-    const sound = (place: unknown) => typeof place === "object" && place !== null && ["east", "north", "bearing"].every((field) => Number.isFinite((place as Record<string, unknown>)[field]));
-    return typeof found === "object" && found !== null && Object.values(found).every(sound) ? (found as Places) : null;
+    const place = (one: unknown) => typeof one === "object" && one !== null && ["east", "north", "bearing"].every((field) => Number.isFinite((one as Record<string, unknown>)[field]));
+    const sound = (move: unknown) => typeof move === "object" && move !== null && "from" in move && (move.from === null || place(move.from)) && "to" in move && place(move.to);
+    return typeof found === "object" && found !== null && Object.values(found).every(sound) ? (found as KeptMoves) : null;
   } catch {
     return null;
   }

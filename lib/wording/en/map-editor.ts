@@ -13,7 +13,9 @@ export const mapEditor = {
   keys: "The Tab key leads to one site; from there the arrow keys go to the nearest site that way, up being north. Home and End go to the first and the last site, a letter to the next site whose name begins with it. Space takes hold of a site: then the arrow keys move it, with Shift in large steps, with Alt in small ones, and Escape lets go. Comma and period turn a site by one degree, with Shift by fifteen. Enter takes hold of it and leads to its numbers. Plus and minus zoom in and out, 0 shows the whole park. On a touch screen one finger moves the chosen site, or else the map; two fingers move the map and zoom.",
   keysSummary: "Keys on the map",
   site: (label: string) => `Site ${label}`,
-  spoken: (label: string, east: number, north: number, bearing: number, n: Numbers) => `Site ${label}: ${n.measured(east)} east, ${n.measured(north)} north, heading ${bearing}°`,
+  spoken: (label: string, east: number, north: number, bearing: number, n: Numbers) => `Site ${label}: ${placeOf(east, north, bearing, n)}`,
+  place: placeOf,
+  off: "not on the map",
   view: "View",
   closer: "Zoom in",
   farther: "Zoom out",
@@ -50,7 +52,14 @@ export const mapEditor = {
   saving: "Saving…",
   saved: (n: number) => `Saved: ${count(n, "site", "sites")}.`,
   stale: (labels: readonly string[]) => `Somebody else has saved ${list(labels)} meanwhile, so nothing was saved. Your moves are kept here. Load the page again to see theirs: yours are offered once more.`,
+  contested: (label: string) => `Somebody else has moved ${label} meanwhile`,
+  theirs: (place: string) => `Leave it where they put it: ${place}`,
+  mine: (place: string) => `Move it to where I had it: ${place}`,
   failed: "It could not be saved. Your moves are kept in this browser; check the connection and press the button again.",
   gone: "You are not signed in as a manager any more. Your moves are kept in this browser: sign in and open this page again.",
   defaultWhy: "Moved on the park’s map",
 };
+
+function placeOf(east: number, north: number, bearing: number, n: Numbers): string {
+  return `${n.measured(east)} east, ${n.measured(north)} north, heading ${bearing}°`;
+}
