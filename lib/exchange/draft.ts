@@ -27,6 +27,8 @@ export interface Draft {
   readonly id: string;
   readonly before: Held | null;
   after: Json | null;
+  /** The whole record as a JSON file says it, its survey included, before tables and maps change it; null where none did. */
+  stated: Json | null;
   readonly marks: Mark[];
 }
 
@@ -45,7 +47,7 @@ export class Drafts {
     if (known) return known;
     const held = this.#held.get(id.trim());
     if (!held && fresh === null) return null;
-    const draft: Draft = { id: held?.id ?? id, before: held ?? null, after: structuredClone(held?.record ?? fresh), marks: [] };
+    const draft: Draft = { id: held?.id ?? id, before: held ?? null, after: structuredClone(held?.record ?? fresh), stated: null, marks: [] };
     this.#drafts.set(id.trim(), draft);
     return draft;
   }

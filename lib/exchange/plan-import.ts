@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { siteSchema } from "@/lib/park";
+import { siteSchema, type SiteInput } from "@/lib/park";
+import { dropContradicted, settleSurvey } from "@/lib/park/edit/survey";
 import { rigSchema } from "@/lib/rig";
 import type { IsoDate } from "@/lib/stays";
 import { bounds, type Limits } from "./bounds";
@@ -177,7 +178,8 @@ class Planning {
       if (before && sameJson(before.record, after)) return [];
       const read = (of === "site" ? siteSchema : rigEntrySchema).safeParse(after);
       if (!read.success) tellIssues(draft, read.error.issues, this.faults);
-      return [{ ...told, what: before ? "changed" : "added", changes: before ? compareRecords(of, before.record, after) : [] }];
+      else if (of === "site") draft.after = withTrueSurvey(draft, after);
+      return [{ ...told, after: draft.after, what: before ? "changed" : "added", changes: before ? compareRecords(of, before.record, draft.after!) : [] }];
     });
   }
 
@@ -204,6 +206,13 @@ class Planning {
     const after: Json = { ...Object.fromEntries(Object.entries(given as Record<string, Json>).filter(([name]) => !isSetting(name))), ...kept };
     return { park: open.length > 0 ? { before, after, fields: open } : null, settingsLeft: fields.length > open.length };
   }
+}
+
+/** Tables and maps change numbers and say nothing of how they are known; a JSON file says it itself, as long as what was read is not another number. */
+function withTrueSurvey({ before, stated }: Draft, after: Json): Json {
+  const began = (stated ?? before?.record) as SiteInput | undefined, changed = after as unknown as SiteInput;
+  const settled = began ? settleSurvey(began, changed, null) : changed;
+  return (stated ? dropContradicted((before?.record ?? null) as SiteInput | null, settled) : settled) as unknown as Json;
 }
 
 /** Takes out of a list what no row named; whole records from JSON say themselves what there is. */

@@ -22,6 +22,7 @@ export function readRecords(file: string, of: "sites" | "rigs", value: Json, dra
     seen.set(id.trim(), i);
     const draft = drafts.open(id, {})!;
     draft.after = structuredClone(record);
+    draft.stated = record;
     draft.marks.push({ path: [], file, at: [of, i] });
   });
 }

@@ -28,7 +28,7 @@ export interface Table {
   readonly columns: readonly Column[];
 }
 
-/** What a site is in flat columns. The way in (`approach`), the survey and notes of one's own are in JSON alone, and stay as they are. */
+/** What a site is in flat columns. The way in (`approach`), the survey and notes of one's own are in JSON alone, and stay as they are; only a measurement whose number changes goes. */
 export const tables: Readonly<Record<TableName, Table>> = {
   sites: record("site", "sites", column("id", ["id"], text, "site", "site id"), [
     column("label", ["label"], text, "site name", "name", "post"),

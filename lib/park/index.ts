@@ -1,5 +1,6 @@
 export * from "./schema";
 export * from "./survey-schema";
+export * from "./surveyed";
 export * from "./ground";
 export * from "./terrain";
 export * from "./clearance";

@@ -6,7 +6,7 @@ export const surveyMethods = ["tape", "offsets", "pole", "angle", "girth", "leve
 export type SurveyMethod = (typeof surveyMethods)[number];
 
 /** The fields of a site that a measurement may give, by the list they stand in; things in lists are named by their ids. */
-const MEASURABLE = {
+export const measurable = {
   "": ["pad", "lot", "ground", "ground.along", "ground.across", "roadEdge", "exitEdge", "approach"],
   obstacles: ["at", "outline", "radius", "from", "to", "trunkRadius", "crownRadius", "crownFrom", "crownTo"],
   hookups: ["at", "height", "groundZ", "pressure", "postRadius", "postHeight"],
@@ -16,18 +16,18 @@ const MEASURABLE = {
 
 /** What a measurement gives: a field of the site itself (`list` empty), or of the thing with this id in one of its lists. */
 export interface SurveyTarget {
-  readonly list: keyof typeof MEASURABLE;
+  readonly list: keyof typeof measurable;
   readonly id: string | null;
   readonly field: string;
 }
 
 /** Reads a path such as `pad`, `obstacles.oak.crownFrom` or `hookups.ped.at`; null where no record has such a field. Whether a thing of that id is there is not asked. */
 export function surveyTarget(of: string): SurveyTarget | null {
-  if (MEASURABLE[""].some((field) => field === of)) return { list: "", id: null, field: of };
+  if (measurable[""].some((field) => field === of)) return { list: "", id: null, field: of };
   const last = of.lastIndexOf("."), field = of.slice(last + 1);
   for (const list of ["obstacles", "hookups", "parking", "approach.heightLimits"] as const) {
     const id = of.slice(list.length + 1, last);
-    if (of.startsWith(`${list}.`) && id.length > 0 && MEASURABLE[list].some((one) => one === field)) return { list, id, field };
+    if (of.startsWith(`${list}.`) && id.length > 0 && measurable[list].some((one) => one === field)) return { list, id, field };
   }
   return null;
 }

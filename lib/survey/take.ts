@@ -5,7 +5,7 @@ import { followMoved } from "./follow";
 import { withField } from "./record";
 import { closeRing, type Ring, type RingDistance } from "./ring";
 import { fitPlane, slopeByDegrees, slopeByLevel, type PlaneFit } from "./slopes";
-import { usualError } from "./tolerances";
+import { SLOPE_BY_EYE, usualError } from "./tolerances";
 import { note, refused, type Measured, type Placement, type Surveyed } from "./types";
 
 /** One thing read at a site. Of a number that was judged by eye or read off a plan, `value` is that number itself. */
@@ -132,9 +132,6 @@ function numberFrom({ how, value, readings = {} }: Reading, field: string): Surv
     ...(typeof base === "number" ? { base: { value: base, error: READ.degrees } } : {}), ...(typeof eye === "number" ? { eye: { value: eye, error: READ.eye } } : {}),
   });
 }
-
-/** A slope judged by eye is not known to this, per cent. */
-const SLOPE_BY_EYE = 1.5;
 
 function taken(record: SiteInput, found: Found, warnings: readonly ReturnType<typeof note>[]): Surveyed<Taken> {
   return { ok: true, value: { record, found }, warnings };

@@ -52,3 +52,16 @@ export function usualError(how: SurveyMethod, value: number): number {
     case "estimated": return Math.max(300, size / 5);
   }
 }
+
+/** A slope judged by eye is not known to this, per cent. */
+export const SLOPE_BY_EYE = 1.5;
+
+/** As far away lie things on a site, mm: errors grow with what is measured. */
+const FAR = 10_000;
+
+/** The same where somebody only says how they know a number, by its field; null where that tells no error: slopes taken with a tape, spot heights, a pressure that no gauge showed. `value` null: a place or an outline. */
+export function errorSaid(how: SurveyMethod, of: string, value: number | null): number | null {
+  if (of === "ground" || of.endsWith(".pressure")) return null;
+  if (of.startsWith("ground.")) return how === "estimated" || how === "from-plan" ? SLOPE_BY_EYE : null;
+  return Math.round(usualError(how, value ?? FAR) * 100) / 100;
+}

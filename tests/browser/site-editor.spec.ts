@@ -130,6 +130,16 @@ test("mirrored, a thing on the left stands on the right; what is changed is show
   await expect(page.getByRole("main")).toContainText(/rock/i);
 });
 
+test("what is added to a surveyed site is noted as whoever adds it says that it is known", async ({ page }) => {
+  await open(page, "e05");
+  await page.getByLabel("What to add").selectOption("rock");
+  await page.getByRole("button", { name: "Add", exact: true }).click();
+  await page.getByLabel("The new numbers are").selectOption("estimated by eye");
+  await page.getByRole("button", { name: "Look at what changes" }).click();
+  await expect(page).toHaveURL(/\/change\?draft=/);
+  await expect(page.getByRole("row", { name: /How it was measured/ })).toContainText("3 added");
+});
+
 test("a copy is refused with what is wrong beside each field, then shown as a new site", async ({ page }, { project }) => {
   await page.goto(`/manage/sites/${SITE}/edit/copy`);
   await page.getByLabel("Identifier").fill("c 99");

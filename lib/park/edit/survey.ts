@@ -1,37 +1,50 @@
-import { surveyTarget, type MeasurementInput, type SurveyMethod } from "../survey-schema";
+import { saysSame } from "../site-things";
+import { measurable, type MeasurementInput, type SurveyMethod } from "../survey-schema";
+import { measurementsOf, surveyedValue } from "../surveyed";
 import { mirrorSite } from "./mirror";
 import { readAt, writeAt, type Draft, type Path } from "./record";
 
 /** How whoever edits knows the new numbers. */
 export interface Known {
   readonly how: Extract<SurveyMethod, "tape" | "from-plan" | "estimated">;
-  /** Standard error of a length so known, mm. */
-  readonly error: number;
+  /** Standard error of what a measurement of this field gives, if so known, in its own unit; null where nothing usual can be said. `value` null: a place or an outline. */
+  readonly error: (of: string, value: number | null) => number | null;
   /** A day, as 2026-11-26. */
   readonly on: string;
   readonly by: string;
 }
 
 /**
- * The edited record with a survey that is true: a measurement whose number was changed no longer says how that number was come by, so what was read
- * goes and `known` takes its place; one whose thing is gone goes too. A thing that got another id keeps its measurements, and a mirrored site its readings.
+ * The changed record with a survey that is true: a measurement whose number was changed no longer says how that number was come by. What was read
+ * goes and `known` takes its place, at numbers too that had no measurement; where nobody said how the new numbers are known (null) the measurement goes. One whose
+ * thing is gone goes too. A thing that got another id keeps its measurements, and a site mirrored by who edits it its readings.
  */
-export function settleSurvey(before: Draft, after: Draft, known: Known): Draft {
-  const measurements = after.survey?.measurements;
-  if (!measurements || measurements.length === 0) return after;
-  const bases = [before, mirrorSite(before)];
+export function settleSurvey(before: Draft, after: Draft, known: Known | null): Draft {
+  const bases = known ? [before, mirrorSite(before)] : [before], measurements = measurementsOf(after);
   const settled = measurements.flatMap((measurement): MeasurementInput[] => {
-    const held = valueOf(after, measurement.of);
-    const was = bases.map((base) => ({ measurement: base.survey?.measurements?.find(({ id }) => id === measurement.id), base }));
-    if (held === undefined) return [];
-    if (was.some((one) => one.measurement && same(one.measurement.readings, measurement.readings) && same(valueOf(one.base, one.measurement.of), held))) return [measurement];
+    const held = surveyedValue(after, measurement.of);
+    const was = bases.map((base) => ({ measurement: measurementsOf(base).find(({ id }) => id === measurement.id), base }));
+    if (was.some((one) => one.measurement && saysSame(one.measurement.readings, measurement.readings) && saysSame(surveyedValue(one.base, one.measurement.of), held))) return [measurement];
+    if (held === undefined || !known) return [];
     const { readings: _readings, again: _again, ...rest } = measurement;
-    // An error in per cent or kPa is not one of a length: it stays as it was, since nothing better is known.
-    const isLength = !/^ground|pressure$/.test(measurement.of);
-    return [{ ...rest, how: known.how, on: known.on, by: known.by, error: isLength ? known.error : rest.error }];
+    return [{ ...rest, how: known.how, on: known.on, by: known.by, error: errorOf(known, measurement.of, held) ?? rest.error }];
   });
-  return writeAt(after, ["survey", "measurements"], settled);
+  const added = known ? newlySaid(bases, after, known) : [];
+  return measurements.length + added.length === 0 ? after : writeAt(after, ["survey", "measurements"], [...settled, ...added]);
 }
+
+/** The record without measurements whose own reading, a length or a girth, is another number than the record has; those that `before` has too, with the same number, stay. */
+export function dropContradicted(before: Draft | null, after: Draft): Draft {
+  const measurements = measurementsOf(after), held = new Map(measurementsOf(before ?? ({} as Draft)).map((one) => [one.id, one]));
+  const stays = (one: MeasurementInput) => {
+    const value = surveyedValue(after, one.of), read = one.readings?.length ?? (typeof one.readings?.girth === "number" ? one.readings.girth / (2 * Math.PI) : null);
+    return read === null || typeof value !== "number" || Math.abs(read - value) <= ROUNDED || (before !== null && saysSame(held.get(one.id), one) && saysSame(surveyedValue(before, one.of), value));
+  };
+  return measurements.every(stays) ? after : writeAt(after, ["survey", "measurements"], measurements.filter(stays));
+}
+
+/** What was read is kept to a whole millimetre. */
+const ROUNDED = 1;
 
 /** The record with another id for a thing, in what its survey says of it too, as long as the id is free. */
 export function renameThing(draft: Draft, path: Path, id: string): Draft {
@@ -51,18 +64,38 @@ function isTaken(draft: Draft, path: Path, id: string): boolean {
   return Array.isArray(list) && list.some((thing: { id?: unknown } | null, i) => i !== path.at(-1) && thing?.id === id);
 }
 
-/** What a measurement gives, wherever its thing stands in its list. */
-function valueOf(draft: Draft, of: string): unknown {
-  const target = surveyTarget(of);
-  if (!target) return undefined;
-  const steps = target.list === "" ? [] : target.list.split(".");
-  if (target.id === null) return readAt(draft, target.field.split("."));
-  const list = readAt(draft, steps);
-  const index = Array.isArray(list) ? list.findIndex((thing: { id?: unknown } | null) => thing?.id === target.id) : -1;
-  return index < 0 ? undefined : readAt(draft, [...steps, index, target.field]);
+/** Measurements of the numbers that were changed or are new, and had none. What stands on the ground begins there: a height of nothing is not a number somebody came by. */
+function newlySaid(bases: readonly Draft[], after: Draft, known: Known): MeasurementInput[] {
+  const taken = new Set(measurementsOf(after).flatMap(({ id, of }) => [id, of]));
+  const isNew = (of: string, was: (base: Draft) => unknown) => bases.every((base) => !saysSame(was(base), surveyedValue(after, of)));
+  const own = measurable[""].filter((of) => isNew(of, (base) => surveyedValue(base, of)));
+  const ofThings = (["obstacles", "hookups", "parking", "approach.heightLimits"] as const).flatMap((list) =>
+    thingsAt(after, list).flatMap((thing, i) => measurable[list].flatMap((field) => (isNew(`${list}.${thing.id}.${field}`, (base) => earlier(base, after, list, i)?.[field]) ? [`${list}.${thing.id}.${field}`] : []))));
+  return [...own, ...ofThings].flatMap((of): MeasurementInput[] => {
+    const value = surveyedValue(after, of), error = errorOf(known, of, value), id = of.slice(-LONGEST_ID), slopes = /^ground\./.test(of) && taken.has("ground");
+    if (error === null || value === undefined || taken.has(of) || taken.has(id) || slopes || (value === 0 && of.endsWith(".from"))) return [];
+    taken.add(id);
+    return [{ id, of, how: known.how, error, on: known.on, by: known.by }];
+  });
 }
 
-/** Records are plain data: the same if they read the same. */
-function same(a: unknown, b: unknown): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
+/** Characters of an id, as the schema has it. */
+const LONGEST_ID = 80;
+
+/** A thing as it was: by its id, or by its place in the list where it got another id. */
+function earlier(base: Draft, after: Draft, list: ThingList, index: number): Thing | undefined {
+  const now = thingsAt(after, list), was = thingsAt(base, list), moved = was[index];
+  return was.find(({ id }) => id === now[index]!.id) ?? (moved && now.some(({ id }) => id === moved.id) ? undefined : moved);
+}
+
+type ThingList = Exclude<keyof typeof measurable, "">;
+type Thing = Readonly<Record<string, unknown>> & { readonly id: string };
+
+function thingsAt(draft: Draft, list: ThingList): readonly Thing[] {
+  const held = readAt(draft, list.split("."));
+  return Array.isArray(held) ? (held as Thing[]) : [];
+}
+
+function errorOf({ error }: Known, of: string, value: unknown): number | null {
+  return error(of, typeof value === "number" ? value : null);
 }

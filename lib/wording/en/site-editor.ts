@@ -147,7 +147,7 @@ export const siteEditor = {
     changed: (n: number) => `${count(n, "step", "steps")} since it was opened. Not saved.`,
     how: "The new numbers are",
     howNames: { tape: "measured with a tape", "from-plan": "read off a plan", estimated: "estimated by eye" },
-    howHint: "This site was surveyed. A number that you changed no longer counts as measured the way it was.",
+    howHint: "This site was surveyed. Numbers that you changed or added are noted as known this way, and no longer as they were measured before.",
     refused: "It cannot be saved yet. What has to be put right is listed here.",
     failed: "It could not be sent. Your changes are kept in this browser; check the connection and press the button again.",
     gone: "You are not signed in as a manager any more. Your changes are kept in this browser: sign in and open this page again.",

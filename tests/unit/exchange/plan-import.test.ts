@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { valueAt } from "@/lib/exchange";
+import { valueAt, type Json } from "@/lib/exchange";
 import { demoInventory, exported, planOf, smallInventory } from "./support";
 import { pageLimits, planImport } from "@/lib/exchange";
 
@@ -50,6 +50,42 @@ describe("a table", () => {
     const plan = planOf(smallInventory(), { "sites.csv": "id,max length (mm),label\na1,,A-1\n" });
     expect(plan.faults).toEqual([]);
     expect(valueAt(plan.sites[0]!.after!, ["rules"])).toBeUndefined();
+  });
+
+  describe("of a surveyed site", () => {
+    const pole = { id: "m1", of: "obstacles.oak.crownFrom", how: "pole", error: 25, on: "2026-05-01", by: "AB", readings: { length: 3900 } }, tape = { id: "m2", of: "hookups.ped.at", how: "tape", error: 20, on: "2026-05-01" };
+    const surveyed = () => { const inventory = smallInventory(); return { ...inventory, sites: [{ record: { ...(inventory.sites[0]!.record as object), survey: { measurements: [pole, tape] } } as unknown as Json, version: 3 }] }; };
+    const surveyAfter = (files: Readonly<Record<string, string>>, missing: "keep" | "remove" = "keep") => {
+      const plan = planOf(surveyed(), files, missing);
+      expect(plan.faults).toEqual([]);
+      return valueAt(plan.sites[0]!.after!, ["survey", "measurements"]);
+    };
+    const told = (change: object, measurements: readonly object[] = [pole, tape]) => JSON.stringify({ sites: [{ ...(surveyed().sites[0]!.record as object), ...change, survey: { measurements } }] });
+    const oak = (crownFrom: number) => ({ obstacles: [{ id: "oak", kind: "tree", at: [9000, -3300], trunkRadius: 280, crownRadius: 2600, crownFrom, crownTo: 11000 }] });
+
+    it("takes no number as measured that came from a file", () => {
+      const files = { "obstacles.csv": "site,id,crown from (mm)\na1,oak,4500\n" };
+      expect(surveyAfter(files)).toEqual([tape]);
+      expect(planOf(surveyed(), files).sites[0]!.changes.map(({ column, field }) => column ?? field)).toEqual(["crown from", "survey"]);
+      expect(surveyAfter({ "hookups.csv": "site,id,x (mm)\na1,ped,8100\n" })).toEqual([pole]);
+      expect(surveyAfter({ "obstacles.csv": "site,id\na1,oak\n", "hookups.csv": "site,id,kind\n", "sites.csv": "id,label\na1,A-1\n" }, "remove"), "what is taken out takes its measurement along").toEqual([pole]);
+      expect(surveyAfter({ "obstacles.csv": "site,id,crown from (mm),crown radius (mm)\na1,oak,3900,2700\n", "sites.csv": "id,surface\na1,paved\n" })).toEqual([pole, tape]);
+    });
+
+    it("does so on a map", () => {
+      const map = JSON.parse(new TextDecoder().decode(exported(surveyed(), "geojson")[0]!.bytes)) as { features: { properties: { thing: string }; geometry: { coordinates: number[] } }[] };
+      const ped = map.features.find(({ properties }) => properties.thing === "hookup")!;
+      ped.geometry.coordinates[0]! += 0.00001;
+      expect(surveyAfter({ "map.geojson": JSON.stringify(map) })).toEqual([pole]);
+    });
+
+    it("takes a measurement in a JSON file as the file says it, unless it reads another number", () => {
+      const anew = { ...pole, on: "2026-09-01", readings: { length: 4500 } };
+      expect(surveyAfter({ "sites.json": told(oak(4500), [anew, tape]) })).toEqual([anew, tape]);
+      expect(surveyAfter({ "sites.json": told(oak(4500)) })).toEqual([tape]);
+      expect(surveyAfter({ "sites.json": told(oak(4500), [{ ...pole, readings: undefined }]) })).toEqual([{ ...pole, readings: undefined }].map((one) => JSON.parse(JSON.stringify(one))));
+      expect(surveyAfter({ "sites.json": told(oak(4500), [anew, tape]), "obstacles.csv": "site,id,crown from (mm)\na1,oak,5000\n" }), "a table beside it changes the number again").toEqual([tape]);
+    });
   });
 
   it("tells every fault at once, with its row and its column", () => {

@@ -9,7 +9,7 @@ import { edit, redo, settle, startHistory, undo, type History } from "@/lib/park
 import { mirrorSite } from "@/lib/park/edit/mirror";
 import { keyOf, pointAt, readAt, writeAt, type Draft } from "@/lib/park/edit/record";
 import { GRID, snapField, snapPoint, stepOn, toGrid } from "@/lib/park/edit/snap";
-import { renameThing, settleSurvey } from "@/lib/park/edit/survey";
+import { dropContradicted, renameThing, settleSurvey, type Known } from "@/lib/park/edit/survey";
 import { listOf, pointsOfThing, thingAt, thingsOf } from "@/lib/park/edit/things";
 
 const SEED = 20_261_126;
@@ -203,7 +203,7 @@ describe("mirroring, copying and giving to others", () => {
 
 describe("the survey of what was edited", () => {
   const on = "2026-11-26";
-  const known = { how: "from-plan", error: 100, on, by: "KL" } as const;
+  const known: Known = { how: "from-plan", error: (of, value) => (of.endsWith("pressure") || of.startsWith("ground") ? null : value === null ? 100 : value / 10), on, by: "KL" };
   const site: Draft = {
     ...demo[0]!,
     survey: { measurements: [
@@ -228,6 +228,45 @@ describe("the survey of what was edited", () => {
     const ped = renameThing(site, ["hookups", 0], "post");
     expect(ped.survey!.measurements![0]!.readings!.tapes![0]!.from).toBe("hookups.post.at");
     expect(renameThing(site, birch.path, "hemlock").survey, "an id that is taken takes nothing along").toEqual(site.survey);
+  });
+
+  const said = (draft: Draft) => (draft.survey?.measurements ?? []).map(({ id, of, how, error }) => [id, of, how, error]);
+
+  it("says of numbers that had no measurement how they are known, where they were changed or are new, and of no other", () => {
+    const typed = writeAt(writeAt(site, [...birch.path, "crownFrom"], 2700), ["ground", "along"], 4);
+    const added = settleSurvey(site, typed, known);
+    expect(said(added).slice(2)).toEqual([["obstacles.birch.crownFrom", "obstacles.birch.crownFrom", "from-plan", 270]]);
+    expect(added.survey!.measurements![2]).toEqual({ id: "obstacles.birch.crownFrom", of: "obstacles.birch.crownFrom", how: "from-plan", error: 270, on, by: "KL" });
+    expect(settleSurvey(added, added, known), "said once, it stays").toEqual(added);
+    const rock = { id: "boulder", kind: "rock", at: [1000, -4000] as [number, number], radius: 400, from: 0, to: 500 };
+    expect(said(settleSurvey(site, { ...site, obstacles: [...site.obstacles!, rock] }, known)).slice(2).map(([, of, , error]) => [of, error]), "on the ground it begins, which nobody measures").toEqual([["obstacles.boulder.at", 100], ["obstacles.boulder.radius", 40], ["obstacles.boulder.to", 50]]);
+    expect(said(settleSurvey(site, renameThing(typed, birch.path, "white-birch"), known)).map(([, of]) => of), "of a thing that got another id only what was typed").toEqual(["obstacles.white-birch.at", "obstacles.hemlock.crownFrom", "obstacles.white-birch.crownFrom"]);
+    const named = settleSurvey(site, renameThing({ ...site, obstacles: [...site.obstacles!, rock] }, ["obstacles", site.obstacles!.length], "b".repeat(80)), known);
+    expect([siteSchema.safeParse(named).success, said(named).length], "of things with the longest names too").toEqual([true, 5]);
+    const { survey: _survey, ...without } = site;
+    expect(said(settleSurvey(without, writeAt(without, [...birch.path, "crownFrom"], 2700), known))).toEqual([["obstacles.birch.crownFrom", "obstacles.birch.crownFrom", "from-plan", 270]]);
+    expect(settleSurvey(without, mirrorSite(without), known)).toEqual(mirrorSite(without));
+  });
+
+  it("lets a measurement go where nobody says how the new number is known, and says nothing of others", () => {
+    const moved = moveThing(site, birch, [100, 0]);
+    expect(settleSurvey(site, moved, null).survey!.measurements).toEqual([site.survey!.measurements![1]]);
+    expect(settleSurvey(site, writeAt(site, [...birch.path, "crownFrom"], 2700), null).survey).toEqual(site.survey);
+    expect(settleSurvey(site, writeAt(site, ["pad", "surface"], "paved"), null).survey).toEqual(site.survey);
+  });
+
+  it("keeps a measurement of the pad where only its surface was changed, and of one slope as long as the spot heights are the same", () => {
+    const heights: Draft = { ...site, ground: { heights: [[0, 0, 0], [9000, 0, 90], [0, 3000, 30]] }, survey: { measurements: [{ id: "p", of: "pad", how: "tape", error: 20, on }, { id: "g", of: "ground.along", how: "level", error: 0.2, on }] } };
+    expect(settleSurvey(heights, writeAt(heights, ["pad", "surface"], "paved"), known).survey).toEqual(heights.survey);
+    expect(settleSurvey(heights, writeAt(heights, ["ground", "heights", 1, 2], 95), null).survey!.measurements!.map(({ id }) => id)).toEqual(["p"]);
+  });
+
+  it("drops a measurement that reads another number than the record has, unless the record had both before", () => {
+    const read = (crownFrom: number, length: number): Draft => ({ ...writeAt(site, [...thingsOf(site).find((t) => readAt(site, [...t.path, "id"]) === "hemlock")!.path, "crownFrom"], crownFrom), survey: { measurements: [{ id: "m", of: "obstacles.hemlock.crownFrom", how: "pole", error: 25, on, readings: { length } }] } });
+    expect(dropContradicted(null, read(3000, 3000.4)).survey!.measurements).toHaveLength(1);
+    expect(dropContradicted(null, read(4500, 3000)).survey!.measurements).toEqual([]);
+    expect(dropContradicted(read(3000, 3000), read(4500, 3000)).survey!.measurements).toEqual([]);
+    expect(dropContradicted(read(4500, 3000), read(4500, 3000)).survey!.measurements).toHaveLength(1);
   });
 });
 

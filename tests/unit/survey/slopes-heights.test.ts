@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { errorSaid } from "@/lib/survey/tolerances";
 import { carriedCovariance, errorOfSum, fitPlane, heightByAngle, radiusByGirth, slopeByDegrees, slopeByLevel, workedOut, type SpotHeight, type Surveyed } from "@/lib/survey";
 
 const m = (value: number, error = 0) => ({ value, error });
@@ -81,5 +82,19 @@ describe("errors", () => {
 
   it("that go together are carried together: a difference of two numbers that are off alike is exact", () => {
     expect(carriedCovariance(([a, b]) => [a! - b!], [5, 3], [[4, 4], [4, 4]])[0]![0]).toBeCloseTo(0, 6);
+  });
+});
+
+describe("the error of a number of which somebody only says how they know it", () => {
+  it("is the usual one of its size, that of ten meters for a place, and in per cent for a slope judged by eye", () => {
+    expect(errorSaid("estimated", "obstacles.oak.crownFrom", 4000)).toBe(800);
+    expect(errorSaid("estimated", "obstacles.oak.at", null)).toBe(2000);
+    expect(errorSaid("tape", "hookups.ped.height", 900)).toBe(10.04);
+    expect(errorSaid("from-plan", "pad", null)).toBe(300);
+    expect(errorSaid("estimated", "ground.along", 2)).toBe(1.5);
+  });
+
+  it("is not to be had where the way tells none", () => {
+    expect([errorSaid("tape", "ground.along", 2), errorSaid("estimated", "ground", null), errorSaid("estimated", "hookups.tap.pressure", 400)]).toEqual([null, null, null]);
   });
 });

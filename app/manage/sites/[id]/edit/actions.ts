@@ -3,9 +3,9 @@
 import { siteSchema } from "@/lib/park";
 import { settleSurvey } from "@/lib/park/edit/survey";
 import type { Draft } from "@/lib/park/edit/record";
-import { getSiteAt } from "@/lib/store/site-changes";
+import { getRevision, getSiteAt } from "@/lib/store/site-changes";
 import { createDraft } from "@/lib/store/site-drafts";
-import { usualError } from "@/lib/survey/tolerances";
+import { errorSaid } from "@/lib/survey/tolerances";
 import { staffSession } from "../../../../staff-session";
 import { dateOf } from "../../../age";
 import { initialsOf } from "../../../initials";
@@ -35,11 +35,10 @@ export async function proposeChange({ siteId, base, record, knowing }: Proposed)
   const before = await getSiteAt(actor, siteId);
   const edited = record as Draft;
   const how = knowing === "tape" || knowing === "estimated" ? knowing : "from-plan";
-  const settled = before && knowing !== null ? settleSurvey(before.record, edited, { how, error: usualError(how, USUAL), on: dateOf(new Date()), by: initialsOf(session.name) }) : edited;
+  // Held against what the editing began from: what somebody saved since is theirs to say, and is put together with this later.
+  const began = base === null ? null : ((await getRevision(actor, siteId, base))?.record ?? before?.record ?? null);
+  const settled = began ? settleSurvey(began, edited, knowing === null ? null : { how, error: (of, value) => errorSaid(how, of, value), on: dateOf(new Date()), by: initialsOf(session.name) }) : edited;
   const id = await createDraft(actor, { siteId, base, record: settled, cause: base === null && !before ? "copy" : "edit" });
   const here = `/manage/sites/${encodeURIComponent(siteId)}`;
   return { ok: true, address: `${here}/change?draft=${id}`, edit: `${here}/edit?draft=${id}` };
 }
-
-/** Errors grow with what is measured; this far lie things on a site, mm. */
-const USUAL = 10_000;
