@@ -57,7 +57,7 @@ function Choice({ conflict, both: { base, mine, theirs }, units }: { readonly co
       {sides.map(([value, word, record, read]) => (
         <label key={value}>
           <input type="radio" name={`keep.${conflict.key}`} value={value} required />
-          <span><strong>{word}</strong>{linesOf(compareSites(base, record).filter(({ key }) => key === conflict.key), was, read, units).map((line) => <span key={line}>{line}</span>)}</span>
+          <span><strong>{word}</strong>{linesOf(compareSites(base, record).filter(({ key }) => key === conflict.key || conflict.measured.includes(key)), was, read, units).map((line) => <span key={line}>{line}</span>)}</span>
         </label>
       ))}
     </fieldset>
