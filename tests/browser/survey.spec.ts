@@ -7,6 +7,8 @@ test.use({ as: "manager" });
 const siteOf = (project: string) => (project === "phone" ? "e09" : "e11");
 
 test("a site is measured on a phone: readings are worked out as they are typed, and the plan's page shows what changes", async ({ page }, { project }) => {
+  // As over plain http, where a browser has none.
+  await page.addInitScript(() => { delete (Crypto.prototype as Partial<Crypto>).randomUUID; });
   await page.goto(`/manage/survey/${siteOf(project.name)}`);
   await page.getByText("What to measure", { exact: true }).click();
   await page.getByRole("button", { name: /^Slope, side to side/ }).click();

@@ -3,6 +3,7 @@ import type { Site, SiteInput } from "@/lib/park";
 import type { Units } from "@/lib/measure";
 import { isHookup, newKinds, takeStep, type NewKind, type Step } from "@/lib/survey";
 import { surveyWalk as words } from "@/lib/wording/en/survey-walk";
+import { freshId } from "./fresh-id";
 import { noteText } from "./item-panel";
 import { MeasureFields } from "./measure-fields";
 import { pointName } from "./naming";
@@ -34,7 +35,7 @@ export function AddThing({ record, site, units, by, today, take }: AddThingProps
     const wrong = name.trim() === "" ? [words.add.noName] : [];
     if (!read.ok || wrong.length > 0) return setTold(wrong);
     const { of: _of, ...place } = read.reading;
-    const step: Step = { do: "add", kind, name, place: { ...place, id: crypto.randomUUID(), on: today, ...(by ? { by } : {}) } };
+    const step: Step = { do: "add", kind, name, place: { ...place, id: freshId(), on: today, ...(by ? { by } : {}) } };
     const done = takeStep(record, step);
     if (!done.ok) return setTold(done.why.code === "reading" ? done.why.notes.map((note) => noteText(note, (one) => pointName(/^\d+$/.test(one) ? (form.tapes[Number(one)]?.from ?? one) : one, site), units)) : [words.add.taken]);
     await take(step);

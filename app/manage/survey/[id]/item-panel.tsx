@@ -5,6 +5,7 @@ import { soundSite, takeReading, type Found, type Reading, type Step, type Surve
 import { numbersIn } from "@/lib/wording/format";
 import { surveyNotes } from "@/lib/wording/en/survey";
 import { surveyWalk as words } from "@/lib/wording/en/survey-walk";
+import { freshId } from "./fresh-id";
 import { MeasureFields } from "./measure-fields";
 import { methodsFor, type Method } from "./methods";
 import { nameOf, pointName, thingName, valueOf } from "./naming";
@@ -31,7 +32,7 @@ export function ItemPanel({ item, record, site, units, by, today, take, show }: 
   const [faults, setFaults] = useState<Readonly<Record<string, FieldFault>>>({});
   const [again, setAgain] = useState("");
   const panel = useRef<HTMLFormElement>(null);
-  const id = useMemo(() => crypto.randomUUID(), []);
+  const id = useMemo(() => freshId(), []);
   const trial = useMemo(() => tryOut(form, record, units, { id, on: today, ...(by ? { by } : {}) }), [form, record, units, id, today, by]);
   const change = (next: Form) => {
     setForm(next);

@@ -1,0 +1,10 @@
+import { describe, expect, it } from "vitest";
+import { freshId } from "@/app/manage/survey/[id]/fresh-id";
+
+describe("the id of a step", () => {
+  it("is a UUID of version 4, another each time", () => {
+    const ids = Array.from({ length: 200 }, freshId);
+    for (const id of ids) expect(id).toMatch(/^[0-9a-f]{8}-[0-9a-f]{4}-4[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/);
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+});
