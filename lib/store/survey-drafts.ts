@@ -38,8 +38,10 @@ export async function goOnWithSurvey<T>(actor: Manager, siteId: string, apply: (
       select site.park_id::text as park, site.version, site.record from site join park on park.id = site.park_id
       where park.slug = ${actor.park} and site.site_id = ${siteId} and site.retired_at is null for no key update of site`;
     if (!site) throw notThere(`site ${siteId}`);
-    const open = await tx.siteDraft.findFirst({ where: { parkId: site.park, siteId, cause: "survey", by: actor.account }, orderBy: { at: "desc" } });
-    const { record, told } = apply(open ? (open.record as unknown as SiteInput) : site.record);
+    // Held, so that nobody saves, redoes or drops it under what is added.
+    const [open] = await tx.$queryRaw<{ id: string; record: SiteInput }[]>`
+      select id::text, record from site_draft where park_id = ${site.park}::uuid and site_id = ${siteId} and cause = 'survey' and by = ${actor.account} order by at desc limit 1 for update`;
+    const { record, told } = apply(open ? open.record : site.record);
     const data = { record: record as unknown as Prisma.InputJsonObject, at: new Date() };
     const kept = open
       ? await tx.siteDraft.update({ where: { id: open.id }, data, select: { id: true, base: true } })

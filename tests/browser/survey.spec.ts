@@ -28,6 +28,15 @@ test("a site is measured on a phone: readings are worked out as they are typed, 
   await expect(page.getByText("All sent.")).toBeVisible();
   await page.getByRole("link", { name: "Look at what changes, and save" }).click();
   await expect(page.getByText(/rises to the right 1\.6/).first()).toBeVisible();
+  // A reading that comes in while this is looked at is shown before anything is saved.
+  await page.evaluate(async (site) => {
+    const reading = { id: `late-${site}`, of: "ground.along", how: "inclinometer", on: "2026-05-02", readings: { percent: { along: 3.3 } } };
+    await fetch(`/manage/survey/${site}/send`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ steps: [{ do: "read", reading }] }) });
+  }, siteOf(project.name));
+  await page.getByRole("button", { name: /^Save/ }).click();
+  await expect(page.getByRole("alert").getByText(/^Readings came in after this page was opened/)).toBeVisible();
+  await expect(page.getByText(/rises toward the back 3\.3|3\.3/).first()).toBeVisible();
+  await expect(page.getByRole("button", { name: /^Save/ })).toBeVisible();
 });
 
 test("what is measured with no signal is kept, survives a reload, and is sent once when the signal is back", async ({ page, context, watch }, { project }) => {

@@ -196,7 +196,7 @@ describe("who may", () => {
     expect(await getDraft(manager, id)).toMatchObject({ ...change, cause: "survey", by: "the-manager" });
     expect(await getDraft({ ...manager, park: "elsewhere" }, id)).toBeNull();
     expect(await getDraft(manager, "no-such")).toBeNull();
-    await dropDraft(manager, id);
+    await dropDraft(manager, (await getDraft(manager, id))!);
     expect(await getDraft(manager, id)).toBeNull();
   });
 });

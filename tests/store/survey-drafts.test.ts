@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { changeSites, getSiteAt, type Manager } from "@/lib/store/site-changes";
-import { getDraft } from "@/lib/store/site-drafts";
+import { DraftMovedOn, dropDraft, getDraft, redoDraft, saveDraft } from "@/lib/store/site-drafts";
 import { getSurveyDraft, goOnWithSurvey, listSurveyDrafts } from "@/lib/store/survey-drafts";
 import { takeStep, type Step } from "@/lib/survey";
 import type { SiteInput } from "@/lib/park";
@@ -50,6 +50,47 @@ describe("the survey of a site, before it is saved", () => {
     await changeSites(manager, [{ siteId: "a01", base: 1, record: { ...(await getSiteAt(manager, "a01"))!.record, label: "A-1" } }], { cause: "edit", why: "Renamed." });
     const later = await goOnWithSurvey(manager, "a01", taking(slope("m2", 2)));
     expect([later.draft.base, (await getSiteAt(manager, "a01"))!.version]).toEqual([draft.base, 2]);
+  });
+
+  describe("a reading that arrives after the draft was read", () => {
+    const measuredIn = (record: SiteInput | null | undefined) => (record?.survey?.measurements ?? []).map(({ id }) => id).filter((id) => /^m\d$/.test(id));
+    const begin = async () => {
+      await openPark();
+      const { draft } = await goOnWithSurvey(manager, "a01", taking(slope("m1", 1)));
+      return (await getDraft(manager, draft.id))!;
+    };
+
+    it("keeps it from being saved, redone or dropped, and nothing of it is lost or saved unseen", async () => {
+      const read = await begin();
+      await goOnWithSurvey(manager, "a01", taking(slope("m2", 2)));
+      for (const work of [() => saveDraft(manager, read, "Measured."), () => redoDraft(manager, read, { base: 1, record: read.record }), () => dropDraft(manager, read)]) await expect(work()).rejects.toThrow(DraftMovedOn);
+      const left = (await getDraft(manager, read.id))!;
+      expect([measuredIn(left.record), measuredIn((await getSiteAt(manager, "a01"))!.record), (await getSiteAt(manager, "a01"))!.version]).toEqual([["m1", "m2"], [], 1]);
+      expect(await saveDraft(manager, left, "Measured.")).toBe(2);
+      expect([await getDraft(manager, read.id), measuredIn((await getSiteAt(manager, "a01"))!.record)]).toEqual([null, ["m1", "m2"]]);
+    });
+
+    it("is saved or left over, never both and never neither, where it comes as the draft is saved", async () => {
+      await openPark();
+      for (let n = 0; n < 6; n++) {
+        const [first, second] = [`m${n}`, `m${n}b`], held = (record: SiteInput | null | undefined) => (record?.survey?.measurements ?? []).map(({ id }) => id).filter((id) => id === first || id === second);
+        const { draft } = await goOnWithSurvey(manager, "a01", taking(slope(first, n + 1)));
+        const read = (await getDraft(manager, draft.id))!;
+        const [saved] = await Promise.allSettled([saveDraft(manager, read, ""), goOnWithSurvey(manager, "a01", taking(slope(second, n + 2)))]);
+        const [site, open] = [(await getSiteAt(manager, "a01"))!, (await getSurveyDraft(manager, "a01"))!];
+        expect(held(site.record)).toEqual(saved.status === "fulfilled" ? [first] : []);
+        // What is left over begins from the site as it now is.
+        expect([held(open.record), open.base]).toEqual([[first, second], site.version]);
+        await saveDraft(manager, (await getDraft(manager, open.id))!, "");
+      }
+    });
+
+    it("goes on from the record that was put together with what others saved", async () => {
+      const read = await begin();
+      await redoDraft(manager, read, { base: 1, record: { ...read.record!, label: "A-1" } });
+      const { draft } = await goOnWithSurvey(manager, "a01", taking(slope("m2", 2)));
+      expect([draft.id, draft.record.label, measuredIn(draft.record)]).toEqual([read.id, "A-1", ["m1", "m2"]]);
+    });
   });
 
   it("is nothing to the desk, and there is none of a site that is not there or out of use", async () => {

@@ -82,6 +82,7 @@ export const siteChanges = {
     saved: (number: number) => `Saved as revision ${number}.`,
     dropped: "The change was given up. Nothing was saved.",
     inUse: { title: "It cannot be taken out of use yet", line: (stays: number, closures: number) => `${cap(list([stays > 0 ? count(stays, "stay is", "stays are") : "", closures > 0 ? count(closures, "closure is", "closures are") : ""].filter(Boolean)))} still on it. Move ${stays > 0 ? "the stays" : "nothing"}${closures > 0 ? `${stays > 0 ? " and lift" : ": lift"} the closures` : ""} first.`.replace("Move nothing: lift", "Lift") },
+    cameIn: "Readings came in after this page was opened, so nothing was done. They are shown here now. Look again, then decide.",
     wentStale: "Somebody else saved this site first. Nothing of yours was saved.",
   },
 

@@ -46,6 +46,7 @@ export default async function ChangePage({ params, searchParams }: PageProps) {
       <p className={styles.lead}>{draft.record === null ? words.retireLead : words.lead}</p>
       <p className={styles.who}>{words.cause(draft.cause, draft.by, accounts.moment(new Date(draft.at), stays.settings.zone))}</p>
       <UnitsLinks units={units} names={pages.units} hrefOf={(system) => addressIn(system)} />
+      {one(asked.more) !== undefined && <p className={styles.warning} role="alert">{words.cameIn}</p>}
       {one(asked.overtaken) !== undefined && <p className={styles.warning} role="alert">{words.wentStale}</p>}
       {context.faults.length > 0 ? <Faults context={context} /> : context.stale ? <StalePart context={context} units={units} unchosen={one(asked.choose) !== undefined} /> : <Preview context={context} units={units} here={addressIn(units)} patient={one(asked.patient) !== undefined} />}
       <Cautions />

@@ -19,7 +19,7 @@ export function SavePart({ context: { draft, site }, seen, nothing = false }: Sa
   const name = !seen && draft.record !== null ? words.saveUnseen : draft.record === null ? words.retire : site ? words.save : words.saveNew;
   return (
     <form className={styles.save} action={saveChange}>
-      <input type="hidden" name="site" value={draft.siteId} /><input type="hidden" name="draft" value={draft.id} />
+      <input type="hidden" name="site" value={draft.siteId} /><input type="hidden" name="draft" value={draft.id} /><input type="hidden" name="shown" value={draft.digest} />
       {!nothing && (
         <>
           <p>{seen ? words.seen : words.unseen} {draft.record !== null && words.careful}</p>

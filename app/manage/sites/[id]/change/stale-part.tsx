@@ -26,7 +26,7 @@ export async function StalePart({ context, units, unchosen }: StaleProps) {
       <p>{words.line}</p>
       <ol className={styles.log}>{since.map((revision, i) => (revision.number === draft.base ? null : <li key={revision.number}><Saving revision={revision} before={since[i + 1] ?? null} units={units} zone={stays.settings.zone} /></li>))}</ol>
       <form action={putTogether}>
-        <input type="hidden" name="site" value={draft.siteId} /><input type="hidden" name="draft" value={draft.id} />
+        <input type="hidden" name="site" value={draft.siteId} /><input type="hidden" name="draft" value={draft.id} /><input type="hidden" name="shown" value={draft.digest} />
         {site?.retired && draft.record !== null && <p>{words.retired}</p>}
         {draft.record !== null && !site?.retired && !both && <p>{words.unreadable}</p>}
         {merge && both && (
