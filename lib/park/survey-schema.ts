@@ -121,7 +121,10 @@ export const measurementSchema = z
 
 /** What is known of how a site was measured. */
 export const surveySchema = z
-  .object({ measurements: list(measurementSchema, 5000, "must be a list of measurements") }, "must be the survey: { measurements }")
+  .object({
+    measurements: list(measurementSchema, 5000, "must be a list of measurements"),
+    removed: optional(z.array(identifier).max(20_000)).describe("What has been done and left nothing here: ids of measurements that went with their things, and of the steps that took those off. None is taken again."),
+  }, "must be the survey: { measurements }")
   .check(across((survey, fault) => {
     for (const { at, id } of repeatedIds(survey.measurements)) fault(["measurements", at, "id"], `"${id}" is already the id of another measurement of this site`);
   }));

@@ -13,8 +13,8 @@ export type Step =
   | { readonly do: "read"; readonly reading: Reading }
   /** Something that the record does not have, with how its place was measured; its other numbers are guesses until they are measured. */
   | { readonly do: "add"; readonly kind: NewKind; readonly name: string; readonly place: Omit<Reading, "of"> }
-  /** Something that is no longer there. */
-  | { readonly do: "gone"; readonly id: string; readonly list: "obstacles" | "hookups" };
+  /** Something that is no longer there. `step` is the step's own id: without one it takes off again whatever goes by that id since. */
+  | { readonly do: "gone"; readonly id: string; readonly list: "obstacles" | "hookups"; readonly step?: string };
 
 /** Why a step could not be done: a reading that gives nothing, one that contradicts what was measured before, an id that is taken, something that is not there. */
 export type Undone = { readonly code: "reading"; readonly notes: readonly SurveyNote[] } | { readonly code: "taken" | "no-such" | "unsound" };
@@ -23,7 +23,7 @@ export type Done = { readonly ok: true; readonly record: SiteInput; readonly not
 
 /** The record after one more step. The same step taken again changes nothing more, so that one that was sent twice counts once. */
 export function takeStep(record: SiteInput, step: Step): Done {
-  if (step.do === "gone") return { ok: true, record: without(record, step), notes: [] };
+  if (step.do === "gone") return { ok: true, record: step.step !== undefined && isDone(record, step.step) ? record : without(record, step), notes: [] };
   if (step.do === "add") return addThing(record, step);
   if (isDone(record, step.reading.id)) return { ok: true, record, notes: [] };
   if (!isIn(record, step.reading.of)) return { ok: false, why: { code: "no-such" } };
@@ -45,10 +45,13 @@ function addThing(record: SiteInput, { kind, name, place }: Extract<Step, { do: 
   return takeStep(known, { do: "read", reading: { ...place, of: `${list}.${id}.at` } });
 }
 
-function without(record: SiteInput, { list, id }: { readonly list: "obstacles" | "hookups"; readonly id: string }): SiteInput {
-  const measurements = (record.survey?.measurements ?? []).filter(({ of }) => !of.startsWith(`${list}.${id}.`));
-  const left = (record[list] ?? []).filter((thing) => thing.id !== id);
-  return { ...record, [list]: left, ...(record.survey ? { survey: { ...record.survey, measurements } } : {}) };
+/** The ids of what goes with the thing are kept: else a step that is sent again would be taken for one of a thing that came in its place. */
+function without(record: SiteInput, { list, id, step }: Extract<Step, { do: "gone" }>): SiteInput {
+  const measured = record.survey?.measurements ?? [], left = (record[list] ?? []).filter((thing) => thing.id !== id);
+  const isOfIt = ({ of }: { readonly of: string }) => { const target = surveyTarget(of); return target?.list === list && target.id === id; };
+  const removed = [...(record.survey?.removed ?? []), ...measured.filter(isOfIt).map((m) => m.id), ...(step === undefined ? [] : [step])];
+  const survey = { ...record.survey, measurements: measured.filter((m) => !isOfIt(m)), ...(removed.length > 0 ? { removed } : {}) };
+  return { ...record, [list]: left, ...(record.survey || removed.length > 0 ? { survey } : {}) };
 }
 
 /** What such a thing usually measures, mm: enough to be drawn, and told as guessed until somebody measures it (common practice). */
@@ -68,7 +71,7 @@ export function idFrom(name: string): string {
 }
 
 function isDone(record: SiteInput, id: string): boolean {
-  return record.survey?.measurements?.some((m) => m.id === id) ?? false;
+  return (record.survey?.measurements?.some((m) => m.id === id) ?? false) || (record.survey?.removed?.includes(id) ?? false);
 }
 
 function isIn(record: SiteInput, of: string): boolean {

@@ -22,7 +22,7 @@ export interface ChangeRow {
 export function changeRows(differences: readonly SiteDifference[], before: Site | null, after: Site | null, units: Units): ChangeRow[] {
   const n = numbersFor(units);
   const rows = differences.filter(({ part }) => part !== "survey").flatMap((difference) => rowsOf(difference, before, after, n));
-  const measured = differences.filter(({ part }) => part === "survey");
+  const measured = differences.filter(({ part, id }) => part === "survey" && id !== null);
   return (measured.length === 0 ? rows : [...rows, surveyRow(measured, before, after)]).map((row) => ({ ...row, before: unbroken(row.before), after: unbroken(row.after), note: unbroken(row.note) }));
 }
 

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { SiteInput } from "@/lib/park";
-import { closeRing, ellipseOf, EXACT, evenly, fitPlane, placeByTapes, takeReading, turnedSpread, workedOut, type Known, type SpotHeight, type Surveyed, type Tape } from "@/lib/survey";
+import { closeRing, ellipseOf, EXACT, evenly, fitPlane, idFrom, placeByTapes, takeReading, takeStep, turnedSpread, workedOut, type Known, type SpotHeight, type Step, type Surveyed, type Tape } from "@/lib/survey";
 import { randomFrom, type Random } from "../scenes/random";
 
 /** Fixed, so that every run looks at the same cases. */
@@ -71,13 +71,37 @@ describe("a place by tapes", () => {
     }), runs(150, 3));
   });
 
-  it("names a tape that was misread by a foot, where four or more were read", () => {
-    fc.assert(fc.property(layouts.filter(({ points }) => points.length >= 5), fc.nat(), (layout, pick) => {
+  it("names a tape that was misread by a foot among those that may be it, where four or more were read", () => {
+    fc.assert(fc.property(layouts.filter(({ points }) => points.length >= 4), fc.nat(), (layout, pick) => {
       const wrong = pick % layout.points.length, fine = { ...layout, errors: layout.errors.map(() => 8) };
       const placed = placeByTapes(tapesOf(fine, (k) => (k === wrong ? 305 : 0)));
       const again = placed.ok ? placed.warnings.find(({ code }) => code === "tapes:disagree")?.again : placed.faults[0]?.again;
       expect(again).toContain(String(wrong));
     }), runs(150, 4));
+  });
+});
+
+describe("a walk along a site", () => {
+  const on = "2026-05-02", names = ["Oak", "Oak 2", "Elm"];
+  const bare: SiteInput = { id: "s", entry: "back-in", pad: { outline: [[0, -2000], [12_000, -2000], [12_000, 2000], [0, 2000]] }, ground: { along: 0, across: 0 }, hookups: [], obstacles: [{ id: "oak", kind: "tree", at: [9000, -3300], trunkRadius: 280, crownRadius: 2600, crownFrom: 3900, crownTo: 11_000 }] };
+  const steps = fc.array(fc.record({ what: fc.constantFrom("read", "place", "add", "gone"), name: fc.constantFrom(...names), far: fc.integer({ min: 1000, max: 9000 }) }), { maxLength: 14 }).map((all) => all.map(({ what, name, far }, i): Step => {
+    const id = idFrom(name), taped = { id: `m${i}`, on, how: "tape" as const, readings: { tapes: [{ from: "pad.3" as const, distance: Math.hypot(far, 4000) }, { from: "pad.0" as const, distance: far }], side: "left" as const } };
+    if (what === "gone") return { do: "gone", list: "obstacles", id, step: `m${i}` };
+    if (what === "add") return { do: "add", kind: "tree", name, place: taped };
+    return { do: "read", reading: what === "place" ? { ...taped, of: `obstacles.${id}.at` } : { id: `m${i}`, on, how: "pole", of: `obstacles.${id}.crownFrom`, readings: { length: far } } };
+  }));
+
+  it("is changed by nothing of it that is taken again, from wherever to wherever", () => {
+    let again = 0;
+    fc.assert(fc.property(steps, fc.nat(), fc.nat(), (all, a, b) => {
+      const walked = all.reduce<{ record: SiteInput; taken: Step[] }>((so, step) => { const done = takeStep(so.record, step); return done.ok ? { record: done.record, taken: [...so.taken, step] } : so; }, { record: bare, taken: [] });
+      const [from, to] = [a % (walked.taken.length + 1), b % (walked.taken.length + 1)].sort((x, y) => x - y) as [number, number];
+      for (const run of [walked.taken.slice(0, to), walked.taken.slice(from, to)]) {
+        again += run.length;
+        expect(run.reduce((at, step) => { const done = takeStep(at, step); return done.ok ? done.record : at; }, walked.record)).toEqual(walked.record);
+      }
+    }), runs(300, 8));
+    expect(again).toBeGreaterThan(500);
   });
 });
 

@@ -133,8 +133,31 @@ describe("a walk along a site", () => {
   it("drops the measurements of what is gone, and takes no reading of it", () => {
     const read: Step = { do: "read", reading: { id: "r1", of: "hookups.ped.height", how: "pole", on, readings: { length: 800 } } };
     const left = after(read, { do: "gone", list: "hookups", id: "ped" });
-    expect([left.hookups, left.survey!.measurements]).toEqual([[], []]);
+    expect([left.hookups, left.survey]).toEqual([[], { measurements: [], removed: ["r1"] }]);
     expect(takeStep(left, { ...read, reading: { ...read.reading, id: "r2" } })).toMatchObject({ ok: false, why: { code: "no-such" } });
+  });
+
+  it("takes nothing again, and takes nothing off again, where something new came in a thing's place", () => {
+    const read: Step = { do: "read", reading: { id: "r1", of: "obstacles.oak.crownFrom", how: "pole", on, readings: { length: 4000 } } };
+    const gone: Step = { do: "gone", list: "obstacles", id: "oak", step: "g1" }, anew: Step = { ...added, name: "Oak" };
+    const felled = after(read, gone), replaced = after(read, gone, anew);
+    expect(felled.survey).toEqual({ measurements: [], removed: ["r1", "g1"] });
+    expect(replaced.obstacles).toMatchObject([{ id: "oak", at: [3000, -2000], crownFrom: 3000 }]);
+    const sent = (record: SiteInput, ...steps: Step[]) => steps.reduce((at, step) => { const done = takeStep(at, step); return done.ok ? done.record : at; }, record);
+    expect(sent(replaced, gone)).toEqual(replaced);
+    expect(sent(replaced, read, gone, anew)).toEqual(replaced);
+    const again: Step = { ...gone, step: "g2" };
+    expect(sent(replaced, again).obstacles).toEqual([]);
+    expect(sent(sent(replaced, again), read, gone, anew)).toEqual(sent(replaced, again));
+  });
+
+  it("takes off one thing with its measurements, and none whose id begins alike", () => {
+    const two: SiteInput = { ...record, obstacles: [...record.obstacles!, { ...record.obstacles![0]!, id: "oak.2", at: [2000, 4000] }] };
+    const read: Step = { do: "read", reading: { id: "r1", of: "obstacles.oak.2.crownFrom", how: "pole", on, readings: { length: 4000 } } };
+    const done = takeStep(two, read), left = done.ok && takeStep(done.record, { do: "gone", list: "obstacles", id: "oak", step: "g1" });
+    if (!left || !left.ok) return expect.unreachable();
+    expect(left.record.obstacles!.map(({ id }) => id)).toEqual(["oak.2"]);
+    expect(left.record.survey!.measurements!.map(({ id }) => id)).toEqual(["r1"]);
   });
 
   it("refuses what contradicts a number that was measured", () => {

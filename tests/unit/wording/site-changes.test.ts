@@ -35,6 +35,11 @@ describe("what changes of a site, in words", () => {
     ]);
   });
 
+  it("counts measurements, and not the ids of those that went", () => {
+    const one = { id: "m1", of: "ground.along", how: "level" as const, error: 0.1, on: "2026-05-02" };
+    expect(rows({ ...record, survey: { measurements: [one], removed: ["m0", "g1"] } })).toEqual(["How it was measured | 0 on record | 1 on record | 1 added."]);
+  });
+
   it("describes what came as one would find it, and says of what went that it is taken away", () => {
     const rock = { id: "rock", kind: "rock", at: [5000, 2000] as [number, number], radius: 400, from: 0, to: 500 };
     expect(rows({ ...record, obstacles: [...record.obstacles!, rock], hookups: [] })).toEqual([

@@ -136,7 +136,7 @@ function Gone({ of, site, take }: { readonly of: string; readonly site: Site; re
   return (
     <p className={styles.buttons} role="alert">
       <span>{words.goneSure(thingName(id, site))}</span>
-      <button type="button" className={styles.quiet} onClick={() => void take({ do: "gone", id, list })}>{words.yes}</button>
+      <button type="button" className={styles.quiet} onClick={() => void take({ do: "gone", id, list, step: freshId() })}>{words.yes}</button>
       <button type="button" className={styles.quiet} onClick={() => setSure(false)}>{words.no}</button>
     </p>
   );
