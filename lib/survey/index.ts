@@ -15,4 +15,4 @@ export { isGuess, progressOf, progressOfLoop, type SurveyItem, type SurveyProgre
 export { RANGE_ERRORS, unknownsOf, type UncertainNumber } from "./uncertain";
 export { soundSite } from "./record";
 export { takeReading, type Found, type Reading, type Taken } from "./take";
-export { idFrom, isHookup, newKinds, takeStep, type Done, type NewKind, type Step, type Undone } from "./walk";
+export { idFrom, isHookup, newKinds, takeStep, takeSteps, type Done, type NewKind, type Step, type Undone } from "./walk";

@@ -32,6 +32,19 @@ export function takeStep(record: SiteInput, step: Step): Done {
   return taken.ok ? { ok: true, record: taken.value.record, notes: taken.warnings } : { ok: false, why: { code: "reading", notes: taken.faults } };
 }
 
+/** The record after all the steps that can be taken, null being none that can be read. `told` are the places in the list of those that cannot. */
+export function takeSteps(before: SiteInput, steps: readonly (Step | null)[]): { readonly record: SiteInput; readonly told: readonly number[] } {
+  let record = before;
+  const told: number[] = [];
+  steps.forEach((step, i) => {
+    const done = step && takeStep(record, step);
+    // What a step makes has to be a site: else it is as if it had not been taken.
+    if (done?.ok && soundSite(done.record)) record = done.record;
+    else told.push(i);
+  });
+  return { record, told };
+}
+
 function addThing(record: SiteInput, { kind, name, place }: Extract<Step, { do: "add" }>): Done {
   if (isDone(record, place.id)) return { ok: true, record, notes: [] };
   const id = idFrom(name), list = isHookup(kind) ? "hookups" : "obstacles";

@@ -49,9 +49,12 @@ export const surveyWalk = {
   nothingYet: "Nothing is measured yet.",
   refused: {
     title: "These could not be used",
-    line: (what: string) => `${what}: the site has changed since, or the reading does not work out. Measure it again.`,
+    line: "The site has changed since, or the reading does not work out. Type it in again if it still holds, or measure it again.",
     drop: "Drop it",
   },
+
+  /** One thing that was read, after what it is: "corner A: 12 ft". */
+  readPart: (label: string, value: string) => `${label}: ${value}`,
 
   items: "What to measure",
   itemOf: (n: number, of: number) => `${n} of ${of}`,
@@ -102,7 +105,7 @@ export const surveyWalk = {
   inward: "Corners that point inward",
   spot: (what: string) => `Height at ${what}`,
   middle: "the middle",
-  faults: { empty: "Fill this in.", length: "Write a length, such as 12' 6\" or 3.81 m.", number: "Write a number." },
+  faults: { empty: "Fill this in.", length: "Write a length, such as 12' 6\" or 3.81 m.", number: "Write a number.", day: (years: number) => `Choose a day from today on, in the next ${years} years.` },
   result: "It comes to",
   place: (along: string, beyond: boolean, across: string, left: boolean) => `${along} ${beyond ? "into the site" : "toward the road"}, ${across} ${left ? "left" : "right"}`,
   slopes: (along: string, across: string) => `${along} along, ${across} across.`,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { siteSchema, type SiteInput } from "@/lib/park";
-import { takeReading, takeStep, type Reading, type Step, type SurveyNote } from "@/lib/survey";
-import { stepsSchema } from "@/lib/survey/step-schema";
+import { takeReading, takeStep, takeSteps, type Reading, type Step, type SurveyNote } from "@/lib/survey";
+import { readStep, stepsSchema } from "@/lib/survey/step-schema";
 
 const record: SiteInput = {
   id: "s", entry: "back-in", pad: { outline: [[0, -2000], [12_000, -2000], [12_000, 2000], [0, 2000]] }, ground: { along: 0, across: 0 },
@@ -166,9 +166,17 @@ describe("a walk along a site", () => {
   });
 
   it("is read as a phone sends it, and refused where it is no reading", () => {
-    expect(stepsSchema.safeParse({ steps: [added, { do: "gone", list: "hookups", id: "ped" }] }).success).toBe(true);
-    const read = (readings: unknown) => ({ steps: [{ do: "read", reading: { id: "r", of: "obstacles.oak.crownFrom", how: "pole", on, readings } }] });
-    expect(stepsSchema.safeParse(read({ length: 4000 })).success).toBe(true);
-    for (const wrong of [read({ girth: 4000 }), read({ length: "4 m" }), { steps: [{ do: "read", reading: { id: "r", of: "nothing", how: "pole", on } }] }, { steps: "all" }]) expect(stepsSchema.safeParse(wrong).success, JSON.stringify(wrong)).toBe(false);
+    const gone: Step = { do: "gone", list: "hookups", id: "ped", step: "g1" };
+    expect([readStep(added), readStep(gone), readStep({ do: "gone", list: "hookups", id: "ped" })]).toEqual([added, gone, { do: "gone", list: "hookups", id: "ped" }]);
+    const read = (readings: unknown, more = {}) => ({ do: "read", reading: { id: "r", of: "obstacles.oak.crownFrom", how: "pole", on, readings, ...more } });
+    expect(readStep(read({ length: 4000 }))).not.toBeNull();
+    for (const wrong of [read({ girth: 4000 }), read({ length: "4 m" }), read({ length: 4000 }, { again: "20277-05-02" }), { do: "read", reading: { id: "r", of: "nothing", how: "pole", on } }, { do: "jump" }, null, 7]) expect(readStep(wrong), JSON.stringify(wrong)).toBeNull();
+    expect([{ steps: "all" }, {}, null].map((sent) => stepsSchema.safeParse(sent).success)).toEqual([false, false, false]);
+  });
+
+  it("takes all that can be taken, whatever came with it", () => {
+    const good = { do: "read", reading: { id: "r1", of: "obstacles.oak.crownFrom", how: "pole", on, readings: { length: 4000 } } }, bad = { ...good, reading: { ...good.reading, id: "r2", again: "20277-05-02" } };
+    const { record: next, told } = takeSteps(record, [bad, good, { ...good, reading: { ...good.reading, id: "r3", of: "obstacles.elm.crownFrom" } }, added].map(readStep));
+    expect([next.obstacles!.map(({ id, crownFrom }) => [id, crownFrom]), told]).toEqual([[["oak", 4000], ["big-elm", 3000]], [0, 2]]);
   });
 });

@@ -6,10 +6,10 @@ import { numbersIn } from "@/lib/wording/format";
 import { surveyNotes } from "@/lib/wording/en/survey";
 import { surveyWalk as words } from "@/lib/wording/en/survey-walk";
 import { freshId } from "./fresh-id";
-import { MeasureFields } from "./measure-fields";
+import { faultText, MeasureFields } from "./measure-fields";
 import { methodsFor, type Method } from "./methods";
 import { nameOf, pointName, thingName, valueOf } from "./naming";
-import { readForm, type FieldFault, type Form } from "./reading";
+import { isAgain, lastAgain, readForm, type FieldFault, type Form } from "./reading";
 import { startForm } from "./start-form";
 import styles from "./walk.module.css";
 
@@ -41,10 +41,13 @@ export function ItemPanel({ item, record, site, units, by, today, take, show }: 
     show(next, tried?.ok ? tried.value.found : null);
   };
   const keep = async () => {
-    const read = readForm(form, units);
-    if (!read.ok) {
-      setFaults(read.faults);
-      panel.current?.querySelector<HTMLInputElement>(`#measure-${Object.keys(read.faults)[0]}`)?.focus();
+    const read = readForm(form, units), day = panel.current?.querySelector<HTMLInputElement>("#measure-again");
+    const wrong: Readonly<Record<string, FieldFault>> = { ...(read.ok ? {} : read.faults), ...(day?.validity.badInput || (again && !isAgain(again, today)) ? { again: "day" } : {}) };
+    setFaults(wrong);
+    if (!read.ok || wrong.again) {
+      const first = panel.current?.querySelector<HTMLInputElement>(`#measure-${Object.keys(wrong)[0]}`);
+      first?.closest("details")?.setAttribute("open", "");
+      first?.focus();
       return;
     }
     if (!trial?.ok || !soundSite(trial.value.record)) return;
@@ -59,12 +62,25 @@ export function ItemPanel({ item, record, site, units, by, today, take, show }: 
           <p className={styles.help}>{words.helps[form.method]}</p>
           <MeasureFields form={form} site={site} units={units} faults={faults} change={change} />
           <Result trial={trial} form={form} site={site} units={units} />
-          <details className={styles.more}><summary>{words.again}</summary><p className={styles.box}><label htmlFor="again">{words.againHint}</label><input id="again" type="date" value={again} min={today || undefined} onChange={(event) => setAgain(event.target.value)} /></p></details>
+          <Again value={again} today={today} fault={faults.again} change={setAgain} />
           <button type="submit" className={styles.keep} aria-label={`${words.keep}: ${name}`}>{words.keep}</button>
         </>
       )}
       <Gone of={of} site={site} take={take} />
     </form>
+  );
+}
+
+function Again({ value, today, fault, change }: { readonly value: string; readonly today: string; readonly fault: FieldFault | undefined; readonly change: (day: string) => void }) {
+  return (
+    <details className={styles.more}>
+      <summary>{words.again}</summary>
+      <p className={styles.box}>
+        <label htmlFor="measure-again">{words.againHint}</label>
+        <input id="measure-again" type="date" value={value} min={today || undefined} max={today ? lastAgain(today) : undefined} onChange={(event) => change(event.target.value)} aria-invalid={fault ? true : undefined} aria-describedby={fault ? "measure-again-fault" : undefined} />
+        {fault && <span id="measure-again-fault" className={styles.fault}>{faultText(fault)}</span>}
+      </p>
+    </details>
   );
 }
 

@@ -4,7 +4,7 @@ import { numbersIn } from "@/lib/wording/format";
 import { surveyWalk as words } from "@/lib/wording/en/survey-walk";
 import { fieldsOf } from "./methods";
 import { pointName } from "./naming";
-import type { FieldFault, Form } from "./reading";
+import { AGAIN_WITHIN, type FieldFault, type Form } from "./reading";
 import { cornersOf, ringLetter } from "./start-form";
 import styles from "./walk.module.css";
 
@@ -40,9 +40,13 @@ function Box({ name, label, value, fault, hint, change }: BoxProps) {
     <p className={styles.box}>
       <label htmlFor={id}>{label}{hint && <span className={styles.hint}> ({hint})</span>}</label>
       <input id={id} value={value} onChange={(event) => change(event.target.value)} autoComplete="off" inputMode="text" enterKeyHint="next" maxLength={40} aria-invalid={fault ? true : undefined} aria-describedby={fault ? `${id}-fault` : undefined} />
-      {fault && <span id={`${id}-fault`} className={styles.fault}>{words.faults[fault]}</span>}
+      {fault && <span id={`${id}-fault`} className={styles.fault}>{faultText(fault)}</span>}
     </p>
   );
+}
+
+export function faultText(fault: FieldFault): string {
+  return fault === "day" ? words.faults.day(AGAIN_WITHIN) : words.faults[fault];
 }
 
 interface ChoiceProps<T extends string> {

@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { parseLength, type Units } from "@/lib/measure";
 import type { Readings } from "@/lib/park";
 import type { Reading } from "@/lib/survey";
@@ -31,7 +32,7 @@ export interface Form {
 }
 
 /** Why a field cannot be read yet: empty fields that are needed are no fault until somebody wants to go on. */
-export type FieldFault = "empty" | "length" | "number";
+export type FieldFault = "empty" | "length" | "number" | "day";
 
 export type Read = { readonly ok: true; readonly reading: Omit<Reading, "id" | "on" | "by" | "again"> } | { readonly ok: false; readonly faults: Readonly<Record<string, FieldFault>> };
 
@@ -47,6 +48,19 @@ export function readForm(form: Form, units: Units): Read {
   const read = (name: string) => number(name, form.texts[name] ?? "", fieldsOf(method, of).find((f) => f.name === name)!.sort, fieldsOf(method, of).find((f) => f.name === name)!.needed);
   const reading = readingsOf(form, read, number);
   return Object.keys(faults).length > 0 ? { ok: false, faults } : { ok: true, reading: { of: method === "spots" ? "ground" : of, how, ...reading } };
+}
+
+/** Nothing stands so long without being looked at: a year further off is a slip of the finger. */
+export const AGAIN_WITHIN = 50;
+
+/** The last day on which to look again at what is measured on a day. */
+export function lastAgain(on: string): string {
+  return `${Number(on.slice(0, 4)) + AGAIN_WITHIN}${on.slice(4)}`;
+}
+
+/** Whether a text is a day on which to look again: a real one, that day or later, as a record keeps it. */
+export function isAgain(text: string, on: string): boolean {
+  return z.iso.date().safeParse(text).success && on <= text && text <= lastAgain(on);
 }
 
 type ReadField = (name: string) => number | undefined;

@@ -48,7 +48,7 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
   const now = { at: shown.found?.type === "place" ? shown.found.placement.at : (known.get(item.of)?.at ?? null), from: shown.form?.method === "tapes" ? shown.form.tapes.flatMap(({ from }) => { const held = known.get(from); return held ? [held.at] : []; }) : [], ellipse: shown.found?.type === "place" ? shown.found.placement.ellipse : null };
   return (
     <div className={styles.walk}>
-      <SendingLine steps={steps} siteId={siteId} nameOf={(of) => nameOf(of, site)} />
+      <SendingLine steps={steps} site={site} units={units} />
       <div className={styles.columns}>
         <SurveyPlan record={record} site={site} units={units} label={words.plan(label)} now={now} />
         <section className={styles.current} aria-labelledby="item">

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { SiteInput } from "@/lib/park";
 import { takeStep, type Step } from "@/lib/survey";
+import { outcomeOf } from "./outcome";
 import { dropKept, keepStep, listKept, settleKept, type KeptStep } from "./kept-steps";
 
 /** How the phone stands with the office. */
@@ -22,6 +23,8 @@ export interface Steps {
 
 /** What could not be sent is tried again after this, ms; and at once when the browser says that it is back on the network. */
 const AGAIN = 20_000;
+/** As many go at once: an answer is soon there, and what it says is about few. */
+const MOST = 100;
 
 /** Steps of a survey: kept in the browser's own database as they are taken, sent in their order, forgotten once the office has them. */
 export function useSteps({ account, site, record, draft: begun }: { readonly account: string; readonly site: string; readonly record: SiteInput; readonly draft: string | null }): Steps {
@@ -34,12 +37,14 @@ export function useSteps({ account, site, record, draft: begun }: { readonly acc
   const send = useCallback(async () => {
     if (busy.current) return;
     busy.current = true;
+    let most = MOST;
     try {
       for (;;) {
-        const open = (await listKept(account, site)).filter(({ refused }) => refused !== true);
+        const open = (await listKept(account, site)).filter(({ refused }) => refused !== true).slice(0, most);
         if (open.length === 0) return setSending("idle");
         setSending("sending");
         const answer = await post(site, open.map(({ step }) => step));
+        if (answer === "fewer") { most = Math.ceil(open.length / 2); continue; }
         if (typeof answer === "string") return setSending(answer);
         const refused = new Set(answer.refused);
         await settleKept(open, refused);
@@ -76,10 +81,17 @@ function onTop(record: SiteInput, step: Step): SiteInput {
   return done.ok ? done.record : record;
 }
 
-async function post(site: string, steps: readonly Step[]): Promise<{ draft: string; refused: number[] } | Sending> {
+interface Answer {
+  readonly draft: string;
+  readonly refused: readonly number[];
+}
+
+async function post(site: string, steps: readonly Step[]): Promise<Answer | "fewer" | "waiting" | "signed-out" | "gone"> {
   const answer = await fetch(`/manage/survey/${encodeURIComponent(site)}/send`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify({ steps }) }).catch(() => null);
-  if (!answer || answer.status >= 500) return "waiting";
-  if (answer.status === 401 || answer.status === 403) return "signed-out";
-  if (answer.status === 404) return "gone";
-  return answer.ok ? ((await answer.json()) as { draft: string; refused: number[] }) : { draft: "", refused: steps.map((_, i) => i) };
+  const outcome = outcomeOf(answer?.status ?? 0, steps.length);
+  if (outcome === "refused") return { draft: "", refused: [0] };
+  if (outcome !== "taken") return outcome;
+  // A network that asks to be signed in to answers in the office's place.
+  const told = (await answer!.json().catch(() => null)) as Partial<Answer> | null;
+  return typeof told?.draft === "string" && Array.isArray(told.refused) ? { draft: told.draft, refused: told.refused } : "waiting";
 }

@@ -1,8 +1,7 @@
-import type { SiteInput } from "@/lib/park";
 import { StoreError } from "@/lib/store/errors";
 import { goOnWithSurvey } from "@/lib/store/survey-drafts";
-import { soundSite, takeStep, type Step } from "@/lib/survey";
-import { stepsSchema } from "@/lib/survey/step-schema";
+import { takeSteps } from "@/lib/survey";
+import { readStep, stepsSchema } from "@/lib/survey/step-schema";
 import { isSameOrigin } from "../../../../api/origin";
 import { staffActorOf } from "../../../../staff-session";
 
@@ -28,24 +27,12 @@ export async function POST(request: Request, { params }: { readonly params: Prom
   const read = stepsSchema.safeParse(parsed(text));
   if (!read.success) return Response.json({ error: read.error.issues.map(({ path, message }) => ({ path: path.join("."), message })) }, { status: 422 });
   try {
-    const { draft, told } = await goOnWithSurvey(actor, (await params).id, (record) => takeAll(record, read.data.steps as Step[]));
+    const { draft, told } = await goOnWithSurvey(actor, (await params).id, (record) => takeSteps(record, read.data.steps.map(readStep)));
     return Response.json({ draft: draft.id, refused: told } satisfies Sent);
   } catch (error) {
     if (error instanceof StoreError && error.kind === "missing") return new Response(null, { status: 404 });
     throw error;
   }
-}
-
-function takeAll(before: SiteInput, steps: readonly Step[]): { record: SiteInput; told: number[] } {
-  let record = before;
-  const told: number[] = [];
-  steps.forEach((step, i) => {
-    const done = takeStep(record, step);
-    // What a step makes has to be a site: else it is as if it had not been taken.
-    if (done.ok && soundSite(done.record)) record = done.record;
-    else told.push(i);
-  });
-  return { record, told };
 }
 
 function parsed(text: string): unknown {
