@@ -33,6 +33,12 @@ export const surveyWalk = {
   safety: "Keep poles and tapes away from overhead wires. Leave pedestals shut and drains capped. Watch the road.",
   begun: "Not saved yet: this goes on from what you have measured so far.",
   plan: (label: string) => `Plan of site ${label} as measured so far`,
+  /** Whether the page itself is kept on the phone. */
+  page: {
+    open: "Leave this page open: there may be no signal at the site.",
+    not: "This page is not kept on this phone. It goes on working as long as it stays open.",
+    plain: "This page goes on working without signal as long as it stays open. To be opened again without signal, it has to come over https.",
+  },
   keptHere: "What you measure is kept on this phone and sent when there is signal.",
   sending: {
     idle: "All sent.",

@@ -1,7 +1,6 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { KeptPage } from "../../../components/kept-page/kept-page";
 import { one, type Params } from "../../../components/rig-form/params";
 import { unitsOf } from "../../../components/rig-form/read";
 import { requireManager } from "../../../staff-session";
@@ -40,7 +39,6 @@ export default async function SurveySitePage({ params, searchParams }: PageProps
       {draft && one(asked.fresh) === undefined && <p>{words.begun}</p>}
       <noscript><p>{words.needsScript} <a href={`/manage/survey/sheet?site=${encodeURIComponent(id)}`}>{words.sheets}</a></p></noscript>
       <SurveyWalk account={actor.account} by={initialsOf(name)} siteId={id} label={label} record={record} draft={draft?.id ?? null} units={unitsOf(asked, park.units)} />
-      <KeptPage folder="/manage/survey/" />
     </main>
   );
 }

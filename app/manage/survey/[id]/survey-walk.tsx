@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { KeptPage } from "../../../components/kept-page/kept-page";
 import type { SiteInput } from "@/lib/park";
 import type { Units } from "@/lib/measure";
 import { placesOf, progressOf, soundSite, type Found, type Step } from "@/lib/survey";
@@ -37,7 +38,8 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
   const heading = useRef<HTMLHeadingElement>(null), moved = useRef(false);
   const index = Math.min(at, Math.max(0, items.length - 1)), item = items[index];
   useEffect(() => { if (moved.current) heading.current?.focus(); }, [index]);
-  if (!site || !item) return null;
+  const kept = <KeptPage folder="/manage/survey/" lines={words.page} anew={steps.sent} />;
+  if (!site || !item) return kept;
   const go = (next: number) => { moved.current = true; setAt(Math.max(0, Math.min(items.length - 1, next))); setShown({ form: null, found: null }); };
   const take = async (step: Step) => {
     await steps.take(step);
@@ -67,6 +69,7 @@ export function SurveyWalk({ account, by, siteId, label, record: begun, draft, u
         <summary>{words.items}</summary>
         <ol>{items.map(({ of, state }, i) => <li key={of}><button type="button" aria-current={i === index ? "step" : undefined} onClick={() => go(i)}><span>{nameOf(of, site)}</span> <span className={styles[state]}>{words.states[state]}</span></button></li>)}</ol>
       </details>
+      {kept}
     </div>
   );
 }

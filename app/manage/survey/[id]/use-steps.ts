@@ -16,6 +16,8 @@ export interface Steps {
   readonly sending: Sending;
   /** The survey's id in the office, once something was sent. */
   readonly draft: string | null;
+  /** How many times the office took something: as often there is something else on the page. */
+  readonly sent: number;
   readonly take: (step: Step) => Promise<void>;
   readonly drop: (key: number) => Promise<void>;
   readonly send: () => void;
@@ -28,7 +30,7 @@ const MOST = 100;
 
 /** Steps of a survey: kept in the browser's own database as they are taken, sent in their order, forgotten once the office has them. */
 export function useSteps({ account, site, record, draft: begun }: { readonly account: string; readonly site: string; readonly record: SiteInput; readonly draft: string | null }): Steps {
-  const [office, setOffice] = useState({ record, draft: begun });
+  const [office, setOffice] = useState({ record, draft: begun, sent: 0 });
   const [kept, setKept] = useState<readonly KeptStep[]>([]);
   const [sending, setSending] = useState<Sending>("idle");
   const busy = useRef(false);
@@ -48,7 +50,7 @@ export function useSteps({ account, site, record, draft: begun }: { readonly acc
         if (typeof answer === "string") return setSending(answer);
         const refused = new Set(answer.refused);
         await settleKept(open, refused);
-        setOffice(({ record: before, draft }) => ({ draft: answer.draft || draft, record: open.reduce((at, { step }, i) => (refused.has(i) ? at : onTop(at, step)), before) }));
+        setOffice(({ record: before, draft, sent }) => ({ draft: answer.draft || draft, sent: sent + 1, record: open.reduce((at, { step }, i) => (refused.has(i) ? at : onTop(at, step)), before) }));
         await refresh();
       }
     } catch {
@@ -69,7 +71,7 @@ export function useSteps({ account, site, record, draft: begun }: { readonly acc
   const waiting = kept.filter(({ refused }) => refused !== true);
   const shown = useMemo(() => waiting.reduce((at, { step }) => onTop(at, step), office.record), [office.record, kept]); // eslint-disable-line react-hooks/exhaustive-deps -- waiting is made of kept
   return {
-    record: shown, waiting: waiting.length, refused: kept.filter(({ refused }) => refused === true), sending, draft: office.draft,
+    record: shown, waiting: waiting.length, refused: kept.filter(({ refused }) => refused === true), sending, draft: office.draft, sent: office.sent,
     take: async (step) => { await keepStep({ account, site, step }); await refresh(); void send(); },
     drop: async (key) => { await dropKept(key); await refresh(); },
     send: () => void send(),
