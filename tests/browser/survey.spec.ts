@@ -10,8 +10,8 @@ const siteOf = (project: string) => (project === "phone" ? "e09" : "e11");
 test("a site is measured on a phone: readings are worked out as they are typed, and the plan's page shows what changes", async ({ page }, { project }) => {
   // As over plain http, where a browser has none of these.
   await page.addInitScript(() => {
-    delete (Crypto.prototype as Partial<Crypto>).randomUUID;
-    delete (Navigator.prototype as Partial<Navigator>).serviceWorker;
+    Reflect.deleteProperty(Crypto.prototype, "randomUUID");
+    Reflect.deleteProperty(Navigator.prototype, "serviceWorker");
     Object.defineProperty(window, "isSecureContext", { value: false });
   });
   await page.goto(`/manage/survey/${siteOf(project.name)}`);
