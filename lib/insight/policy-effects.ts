@@ -97,7 +97,12 @@ export function turnOfAny(before: readonly MaybeCell[], after: readonly MaybeCel
   return is === "no" ? "shut" : "opened";
 }
 
+/** Whether a site with this answer takes a stay that is for any site that fits. */
+export function takesStay(cell: MaybeCell): boolean {
+  return cell?.verdict === "fits" || cell?.verdict === "gear";
+}
+
 function takesAny(cells: readonly MaybeCell[]): "yes" | "no" | "unknown" {
-  if (cells.some((cell) => cell && (cell.verdict === "fits" || cell.verdict === "gear"))) return "yes";
+  if (cells.some(takesStay)) return "yes";
   return cells.every((cell) => cell?.verdict === "no") ? "no" : "unknown";
 }

@@ -1,10 +1,12 @@
 import type { FitResult, Policy } from "@/lib/fit";
-import { cellOf, turnOf, turnOfAny, type MaybeCell, type PolicyTurn, type StayUnknown } from "@/lib/insight";
+import { cellOf, takesStay, turnOf, turnOfAny, type FitCell, type MaybeCell, type PolicyTurn, type StayUnknown } from "@/lib/insight";
 import { siteSchema, type Site } from "@/lib/park";
 import type { Rig } from "@/lib/rig";
 import { getStayContext } from "@/lib/store/park-settings";
 import { getPark } from "@/lib/store/parks";
-import { keepNoEffects, keepSiteEffects, listSitesToWeigh, listToldStays, type SiteToWeigh } from "@/lib/store/site-effects";
+import { keepSiteEffects, keepWeighed, listSitesToWeigh, listToldRecords, listToldStays, type SiteToWeigh, type StayTold } from "@/lib/store/site-effects";
+import { listSites } from "@/lib/store/sites";
+import type { Actor } from "@/lib/store/stays-actor";
 import { listStaysAhead, type StayAhead } from "@/lib/store/stays-ahead";
 import { fitPairs, type MatrixOptions } from "./fit-pairs";
 import { rankInPool, RankingStopped } from "./fit-pool";
@@ -33,6 +35,8 @@ export interface StayEffect {
   readonly turn: PolicyTurn;
   readonly was: FitResult | null;
   readonly now: FitResult | null;
+  /** The site whose change turns it: its own; of one for any site, the one that took it and does no longer, or takes it now. Null where that cannot be told. */
+  readonly by: string | null;
 }
 
 export interface SiteEffects {
@@ -73,6 +77,24 @@ export async function weighSites({ swaps, stays, others }: SiteEffectsAsked, pol
   return { stays: found.flatMap(({ effect }) => effect ?? []), notWorkedOut: found.flatMap(({ unknown }) => unknown ?? []), staysAsked: asked.length };
 }
 
+/** That for some sites of a park, beside its other sites as they are, with its stays ahead, for staff; null where it takes longer than so many milliseconds. */
+export async function weighInPark(actor: Actor, parkSlug: string, swaps: readonly SiteSwap[], timeLimit: number): Promise<{ effects: SiteEffects; stays: StayAhead[] } | null> {
+  const [park, context, sites] = await Promise.all([getPark(parkSlug), getStayContext(parkSlug), listSites(parkSlug)]);
+  if (!park || !context) return null;
+  const stays = await listStaysAhead(actor, parkSlug, context.today), touched = new Set(swaps.map(({ siteId }) => siteId));
+  try {
+    return { effects: await weighSites({ swaps, stays, others: sites.filter(({ id }) => !touched.has(id)) }, park.policy, { timeLimit }), stays };
+  } catch (error) {
+    if (error instanceof RankingStopped) return null;
+    throw error;
+  }
+}
+
+/** From two records as they are kept; one that cannot be read counts as none. */
+export function swapOf(siteId: string, before: unknown, after: unknown): SiteSwap {
+  return { siteId, before: readSite(before), after: readSite(after) };
+}
+
 interface Around {
   readonly swaps: readonly SiteSwap[];
   readonly others: readonly Site[];
@@ -88,25 +110,56 @@ async function weighStay({ id, rig, wanted }: StayAhead, swap: SiteSwap | null, 
       if (!swap.before) return { unknown: { id, why: "site" } };
       const [was, now] = [await fitAlone(swap.before, rig, around), swap.after && (await fitAlone(swap.after, rig, around))];
       const turn = now ? turnOf(cellOf(was), cellOf(now)) : "shut";
-      return turn ? { effect: { id, turn, was, now } } : {};
+      return turn ? { effect: { id, turn, was, now, by: swap.siteId } } : {};
     }
-    const turn = await turnAnywhere(rig, (site) => meets(site, wanted), around);
-    return turn ? { effect: { id, turn, was: null, now: null } } : {};
+    const turned = await turnAnywhere(rig, (site) => meets(site, wanted), around);
+    return turned ? { effect: { id, ...turned, was: null, now: null } } : {};
   } catch (error) {
     if (error instanceof RankingStopped || around.signal.aborted) throw error;
     return { unknown: { id, why: "failed" } };
   }
 }
 
-/** For a stay that any site will do for: the sites that change, and only where those alone would turn it, all others. */
-async function turnAnywhere(rig: Rig, may: (site: Site) => boolean, around: Around): Promise<PolicyTurn | null> {
-  const cellsOf = async (sites: readonly (Site | null)[]): Promise<MaybeCell[]> =>
-    Promise.all(sites.filter((site) => site !== null).filter(may).map(async (site) => cellOf(await fitAlone(site, rig, around))));
-  const [was, now] = [await cellsOf(around.swaps.map(({ before }) => before)), await cellsOf(around.swaps.map(({ after }) => after))];
-  if (turnOfAny(was, now) === null) return null;
-  const rest = await fitPairs(around.others.filter(may).map((site) => ({ site, rigs: [0] })), [rig], around.policy, { singly: true, signal: around.signal, timeLimit: around.timeLimit });
-  const elsewhere = rest.map(([cell]) => cell);
-  return turnOfAny([...was, ...elsewhere], [...now, ...elsewhere]);
+/** So many sites are asked about at once for a stay that any will do for: others wait for the threads as well. */
+const SITES_AT_ONCE = 8;
+/** Of the sites that stay as they are, which are asked about only seldom, so many. */
+const OTHERS_AT_ONCE = 200;
+
+/** For a stay that any site will do for: the sites that change, and only where those alone would turn it, all others. Each until one takes it. */
+async function turnAnywhere(rig: Rig, may: (site: Site) => boolean, around: Around): Promise<Pick<StayEffect, "turn" | "by"> | null> {
+  const was = await askInTurn(around.swaps.map(({ before }) => before), rig, may, around), now = await askInTurn(around.swaps.map(({ after }) => after), rig, may, around);
+  if (turnOfAny(was.cells, now.cells) === null) return null;
+  const elsewhere = await askOthers(rig, may, around);
+  const turn = turnOfAny([...was.cells, ...elsewhere], [...now.cells, ...elsewhere]);
+  return turn && { turn, by: turn === "unclear" ? null : was.taker ?? now.taker };
+}
+
+async function askInTurn(sites: readonly (Site | null)[], rig: Rig, may: (site: Site) => boolean, around: Around): Promise<{ cells: FitCell[]; taker: string | null }> {
+  const asked = sites.filter((site) => site !== null).filter(may), cells: FitCell[] = [];
+  for (let from = 0; from < asked.length; from += SITES_AT_ONCE) {
+    around.signal.throwIfAborted();
+    const part = asked.slice(from, from + SITES_AT_ONCE);
+    const these = await Promise.all(part.map(async (site) => cellOf(await fitAlone(site, rig, around))));
+    cells.push(...these);
+    const taker = these.findIndex(takesStay);
+    if (taker >= 0) return { cells, taker: part[taker]!.id };
+  }
+  return { cells, taker: null };
+}
+
+/** Without the way in, which only ever turns a rig away, and with it where that alone is open. */
+async function askOthers(rig: Rig, may: (site: Site) => boolean, around: Around): Promise<MaybeCell[]> {
+  const asked = around.others.filter(may), cells: MaybeCell[] = [];
+  for (let from = 0; from < asked.length; from += OTHERS_AT_ONCE) {
+    const part = asked.slice(from, from + OTHERS_AT_ONCE);
+    const these = await fitPairs(part.map((site) => ({ site, rigs: [0] })), [rig], around.policy, { singly: true, signal: around.signal, timeLimit: around.timeLimit });
+    for (const [i, [cell]] of these.entries()) {
+      const whole = takesStay(cell) ? cellOf(await fitAlone(part[i]!, rig, around)) : cell;
+      cells.push(whole);
+      if (takesStay(whole)) return cells;
+    }
+  }
+  return cells;
 }
 
 async function fitAlone(site: Site, rig: Rig, { policy, signal, timeLimit }: Around): Promise<FitResult> {
@@ -119,35 +172,57 @@ const MOST_AT_ONCE = 2_000;
 const PATIENCE = 120_000;
 
 /**
- * Tells the desk of every stay that no longer fits because its site changed, and takes back what fits again: for whatever changed since it was
+ * Tells the desk of every stay that no longer fits because sites changed, or begins to, on its site or on any: for whatever changed since it was
  * last told. Done by itself soon after a change is saved, by whom and however it was. One site that cannot be worked out keeps no other waiting.
  */
 export async function tellOfSiteChanges(stop?: AbortSignal): Promise<void> {
   const byPark = new Map<string, SiteToWeigh[]>(), failures: unknown[] = [];
   for (const due of await listSitesToWeigh(MOST_AT_ONCE)) byPark.set(due.park, [...(byPark.get(due.park) ?? []), due]);
-  for (const [slug, due] of byPark) {
-    const [park, context] = await Promise.all([getPark(slug), getStayContext(slug)]);
-    if (!park || !context) continue;
-    const ahead = await listStaysAhead({ kind: "clock" }, slug, context.today);
-    const staysOn = (siteId: string) => ahead.filter(({ site }) => site === siteId);
-    await keepNoEffects(slug, due.filter(({ siteId }) => staysOn(siteId).length === 0));
-    for (const site of due) {
-      const stays = staysOn(site.siteId);
-      if (stays.length === 0) continue;
-      if (stop?.aborted) return;
-      await tellOfSite(site, stays, park.policy, stop).catch((error: unknown) => failures.push(error));
+  for (const [slug, due] of byPark) await tellOfPark(slug, due, failures, stop);
+  if (failures.length > 0) throw failures[0];
+}
+
+/** A site counts as weighed when all is told: where this breaks off before, it is done again, and nothing is told twice. */
+async function tellOfPark(slug: string, due: readonly SiteToWeigh[], failures: unknown[], stop: AbortSignal | undefined): Promise<void> {
+  const [park, context] = await Promise.all([getPark(slug), getStayContext(slug)]);
+  if (!park || !context) return;
+  const ahead = await listStaysAhead({ kind: "clock" }, slug, context.today), anywhere = ahead.filter(({ site }) => site === null), weighed: SiteToWeigh[] = [];
+  for (const site of due) {
+    if (stop?.aborted) return;
+    const stays = ahead.filter((stay) => stay.site === site.siteId);
+    try {
+      if (stays.length > 0) await tellOfSite(site, stays, park.policy, stop);
+      weighed.push(site);
+    } catch (error) {
+      failures.push(error);
     }
   }
-  if (failures.length > 0) throw failures[0];
+  try {
+    if (anywhere.length > 0) await tellOfAnywhere(slug, weighed, anywhere, park.policy, stop);
+    await keepWeighed(slug, weighed);
+  } catch (error) {
+    failures.push(error);
+  }
 }
 
 async function tellOfSite(due: SiteToWeigh, stays: readonly StayAhead[], policy: Policy, stop: AbortSignal | undefined): Promise<void> {
   if (due.from < 1) return tellAsTheyStand(due, stays, policy, stop);
-  const swap = { siteId: due.siteId, before: readSite(due.before), after: readSite(due.after) };
-  const { stays: turned } = await weighSites({ swaps: [swap], stays, others: [] }, policy, { timeLimit: PATIENCE, ...(stop ? { signal: stop } : {}) });
-  const shut = turned.flatMap(({ id, turn, was, now }) => (turn === "shut" && was && now ? [{ stay: id, was: was.verdict, now: now.verdict, reasons: now.reasons.map(({ code }) => code) }] : []));
+  const { stays: turned } = await weighSites({ swaps: [swapOf(due.siteId, due.before, due.after)], stays, others: [] }, policy, { timeLimit: PATIENCE, ...(stop ? { signal: stop } : {}) });
+  const told = turned.flatMap(({ id, turn, was, now }) => ((turn === "shut" || turn === "opened") && was && now ? [{ stay: id, was: was.verdict, now: now.verdict, reasons: now.reasons.map(({ code }) => code) }] : []));
   // What was told of an earlier change is over for every stay that this one lets in again.
-  await keepSiteEffects(due, shut, turned.flatMap(({ id, now }) => (now && now.verdict !== "no" ? [id] : [])));
+  await keepSiteEffects(due, told, turned.flatMap(({ id, now }) => (now && now.verdict !== "no" ? [id] : [])));
+}
+
+/** Of stays for any site that fits: all of the sites that changed together, since one may take what another no longer does. */
+async function tellOfAnywhere(park: string, due: readonly SiteToWeigh[], stays: readonly StayAhead[], policy: Policy, stop: AbortSignal | undefined): Promise<void> {
+  const changed = due.filter(({ from, anew }) => anew || from >= 1);
+  if (changed.length === 0) return;
+  const others = (await listToldRecords(park, changed.map(({ siteId }) => siteId))).flatMap((record) => readSite(record) ?? []);
+  const { stays: turned } = await weighSites({ swaps: changed.map(({ siteId, before, after }) => swapOf(siteId, before, after)), stays, others }, policy, { timeLimit: PATIENCE, ...(stop ? { signal: stop } : {}) });
+  for (const site of changed) {
+    const told = turned.flatMap(({ id, turn, by }): StayTold[] => (by !== site.siteId ? [] : turn === "shut" ? [{ stay: id, was: "some", now: "none", reasons: [] }] : [{ stay: id, was: "none", now: "some", reasons: [] }]));
+    if (told.length > 0) await keepSiteEffects(site, told, []);
+  }
 }
 
 /**

@@ -3,6 +3,7 @@ import type { ActorKind } from "@/lib/stays";
 import { client } from "./client";
 import { inStore, StoreError } from "./errors";
 import type { Prisma } from "./generated/client";
+import { ANEW } from "./site-effects";
 import { notThere, requireStaff, type Actor } from "./stays-actor";
 import { inStayTransaction, type StayTransaction } from "./stays-transaction";
 
@@ -235,6 +236,7 @@ async function add({ tx, park }: StayTransaction, part: readonly { readonly site
   await tx.site.createMany({
     data: part.map(({ siteId, record }, i) => ({ parkId: park.id, siteId, label: siteId, position: last!.position + 1 + i, record: record as unknown as Prisma.InputJsonObject })),
   });
+  await tx.$executeRaw`update site set weighed_version = ${ANEW}::int where park_id = ${park.id}::uuid and site_id = any(${part.map(({ siteId }) => siteId)})`;
 }
 
 async function readVersions({ tx, park }: StayTransaction, changes: readonly SiteChange[]): Promise<Map<string, number>> {

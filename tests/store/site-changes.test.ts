@@ -4,7 +4,7 @@ import { tellOfSiteChanges, weighSites } from "@/lib/jobs/site-effects";
 import { siteSchema, type SiteInput } from "@/lib/park";
 import { changeSites, getRevision, getSiteAt, listRevisions, listSitesAt, restoreRevision, type Manager, type SiteChange } from "@/lib/store/site-changes";
 import { createDraft, dropDraft, getDraft } from "@/lib/store/site-drafts";
-import { listOpenEffects, settleEffect } from "@/lib/store/site-effects";
+import { listOpenEffects, listToldRecords, settleEffect } from "@/lib/store/site-effects";
 import { closeSite, liftClosure } from "@/lib/store/closures";
 import { getPark } from "@/lib/store/parks";
 import { getSite, getSiteOnRecord, listSiteIds } from "@/lib/store/sites";
@@ -231,22 +231,71 @@ describe("what a change means for the stays ahead", () => {
     await Promise.all([tellOfSiteChanges(), tellOfSiteChanges()]);
     await tellOfSiteChanges();
     const told = await listOpenEffects(desk, park);
-    expect(told).toMatchObject([{ stay: stay.id, site: "a01", was: "gear", now: "no", by: "the-manager", why: "The bank slid.", nights: stay.nights }]);
+    expect(told).toMatchObject([{ stay: stay.id, site: "a01", turn: "shut", verdicts: { was: "gear", now: "no" }, by: "the-manager", why: "The bank slid.", nights: stay.nights }]);
     expect(await listOpenEffects(desk, park, stay.id)).toEqual(told);
 
     await moveStay(desk, park, stay.id, "a02", { version: stay.version });
     expect(await listOpenEffects(desk, park)).toEqual([]);
   });
 
-  it("is over where the site is put right again", async () => {
+  it("is good news where the site is put right again, in place of the bad", async () => {
     await openPark();
-    await bookStay(desk, park, { request: ask(3, 2) });
+    const { stay } = await bookStay(desk, park, { request: ask(3, 2) });
     await changeSites(manager, [await changed("a01", 1, short)], edit);
     await tellOfSiteChanges();
     expect(await listOpenEffects(desk, park)).toHaveLength(1);
     await restoreRevision(manager, "a01", 1, 2, "");
     await tellOfSiteChanges();
+    const told = await listOpenEffects(desk, park);
+    expect(told).toMatchObject([{ stay: stay.id, turn: "opened", verdicts: { was: "no", now: "gear" } }]);
+    await settleEffect(desk, park, told[0]!.id);
     expect(await listOpenEffects(desk, park)).toEqual([]);
+    await changeSites(manager, [await changed("a01", 3, short)], edit);
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toMatchObject([{ stay: stay.id, turn: "shut" }]);
+  });
+
+  it("is told of a stay for any site that no site takes any more, until one takes it or it has its own", async () => {
+    await openPark();
+    const { stay } = await bookStay(desk, park, { request: ask(3, 2, { site: undefined }) });
+    await changeSites(manager, [await changed("a01", 1, short)], edit);
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toEqual([]);
+    await changeSites(manager, [await changed("a02", 1, short)], { ...edit, why: "The bank slid." });
+    await Promise.all([tellOfSiteChanges(), tellOfSiteChanges()]);
+    expect(await listOpenEffects(desk, park)).toMatchObject([{ stay: stay.id, site: "a02", turn: "shut", verdicts: null, why: "The bank slid." }]);
+    expect(await listOpenEffects(desk, park, stay.id)).toHaveLength(1);
+
+    await restoreRevision(manager, "a01", 1, 2, "");
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toMatchObject([{ stay: stay.id, site: "a01", turn: "opened", verdicts: null }]);
+    await moveStay(desk, park, stay.id, "a01", { version: stay.version });
+    expect(await listOpenEffects(desk, park)).toEqual([]);
+  });
+
+  it("weighs sites that changed together as one, those added and taken out of use among them", async () => {
+    await openPark();
+    const { stay } = await bookStay(desk, park, { request: ask(3, 2, { site: undefined }) }), whole = await recordOf("a01");
+    await changeSites(manager, [await changed("a01", 1, short), { siteId: "a02", base: 1, record: null }, { siteId: "a03", base: null, record: { ...whole, id: "a03" } }], edit);
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toEqual([]);
+    await changeSites(manager, [{ siteId: "a03", base: 1, record: null }], edit);
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toMatchObject([{ stay: stay.id, site: "a03", turn: "shut" }]);
+    await changeSites(manager, [{ siteId: "a04", base: null, record: { ...whole, id: "a04" } }], edit);
+    await tellOfSiteChanges();
+    expect(await listOpenEffects(desk, park)).toMatchObject([{ stay: stay.id, site: "a04", turn: "opened" }]);
+    expect(await byHand((sql) => sql`select 1 from site where weighed_version < version`)).toEqual([]);
+  });
+
+  it("holds sites that changed against the others as they were last told", async () => {
+    await openPark();
+    const whole = await recordOf("a01"), told = async (...without: string[]) => (await listToldRecords(park, without)).map((record) => [(record as SiteInput).id, (record as SiteInput).label]).sort();
+    await changeSites(manager, [await changed("a01", 1, { label: "new" }), { siteId: "a02", base: 1, record: null }, { siteId: "a03", base: null, record: { ...whole, id: "a03" } }], edit);
+    expect(await told()).toEqual([["a01", "A01"], ["a02", "A02"]]);
+    expect(await told("a01")).toEqual([["a02", "A02"]]);
+    await tellOfSiteChanges();
+    expect(await told()).toEqual([["a01", "new"], ["a03", "A01"]]);
   });
 
   it("is off the list once somebody has seen it, and the audit says who", async () => {

@@ -151,7 +151,7 @@ describe("stays that do not fit where they are read in", () => {
     await applyImport(manager, await planOf(file(`reference,arrive,depart,site,guest,rig,rig kind,rig length (ft)\n,${day(5)},${day(7)},a01,Bo Fern,,van,19\n,${day(8)},${day(9)},a01,Cy Moss,short-van,,\n`)), "the old book");
     await tellOfSiteChanges();
     const told = await listOpenEffects(desk, park);
-    expect(told).toMatchObject([{ guest: "Bo Fern", site: "a01", readIn: true, was: "no", now: "no", by: null }]);
+    expect(told).toMatchObject([{ guest: "Bo Fern", site: "a01", turn: "read-in", verdicts: { was: "no", now: "no" }, by: null }]);
     expect(await client().site.findFirst({ where: { siteId: "a01" }, select: { weighedVersion: true, version: true } })).toEqual({ weighedVersion: 1, version: 1 });
     await settleEffect(desk, park, told[0]!.id);
     await applyImport(manager, await planOf(file(`${NEW}${fresh(12, 1, "a01", "Di Reed")}`)), "");

@@ -5,7 +5,7 @@ import { StoreError } from "@/lib/store/errors";
 import { settleEffect } from "@/lib/store/site-effects";
 import { requireDesk } from "../../staff-session";
 
-/** Takes a stay that no longer fits off the desk's list: whoever pressed it has seen it. One that is off already stays so. */
+/** Takes a stay off the desk's list of those that changed sites turned: whoever pressed it has seen it. One that is off already stays so. */
 export async function effectSeen(form: FormData): Promise<void> {
   const { actor } = await requireDesk();
   const id = form.get("effect");

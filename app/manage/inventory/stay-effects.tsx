@@ -1,13 +1,8 @@
 import type { ReactElement } from "react";
-import type { ImportPlan, Json } from "@/lib/exchange";
+import type { ImportPlan } from "@/lib/exchange";
 import { turns } from "@/lib/insight";
-import { RankingStopped } from "@/lib/jobs/fit-pool";
-import { weighSites, type SiteEffects } from "@/lib/jobs/site-effects";
-import { siteSchema, type Site } from "@/lib/park";
-import { getStayContext } from "@/lib/store/park-settings";
-import { getPark } from "@/lib/store/parks";
-import { listSites } from "@/lib/store/sites";
-import { listStaysAhead, type StayAhead } from "@/lib/store/stays-ahead";
+import { swapOf, weighInPark, type SiteEffects } from "@/lib/jobs/site-effects";
+import type { StayAhead } from "@/lib/store/stays-ahead";
 import { catalogueOf } from "@/lib/wording";
 import { inventory as words } from "@/lib/wording/en/inventory";
 import type { StaffActor } from "../../staff-session";
@@ -21,7 +16,7 @@ const PATIENCE = 6_000;
 
 /** The stays to come that would no longer fit, or begin to, with these files. */
 export async function stayEffects(actor: StaffActor, plan: ImportPlan): Promise<ReactElement> {
-  const found = await weigh(actor, plan);
+  const found = await weighInPark(actor, actor.park, plan.sites.map(({ id, before, after }) => swapOf(id, before, after)), PATIENCE);
   return found ? <Found {...found} /> : <p className={styles.warning}>{preview.staysOpen}</p>;
 }
 
@@ -43,21 +38,4 @@ function Found({ effects, stays }: FoundEffects) {
       <p className={styles.soft}>{preview.staysDesk}</p>
     </>
   );
-}
-
-async function weigh(actor: StaffActor, plan: ImportPlan): Promise<FoundEffects | null> {
-  const [park, context, sites] = await Promise.all([getPark(actor.park), getStayContext(actor.park), listSites(actor.park)]);
-  if (!park || !context) return null;
-  const stays = await listStaysAhead(actor, park.slug, context.today), touched = new Set(plan.sites.map(({ id }) => id));
-  const swaps = plan.sites.map(({ id, before, after }) => ({ siteId: id, before: siteOf(before), after: siteOf(after) }));
-  try {
-    return { effects: await weighSites({ swaps, stays, others: sites.filter(({ id }) => !touched.has(id)) }, park.policy, { timeLimit: PATIENCE }), stays };
-  } catch (error) {
-    if (error instanceof RankingStopped) return null;
-    throw error;
-  }
-}
-
-function siteOf(record: Json | null): Site | null {
-  return siteSchema.safeParse(record).data ?? null;
 }

@@ -165,7 +165,7 @@ export const inventory = {
     staysNone: (asked: number) => (asked === 0 ? "No stay to come is on these sites." : `${count(asked, "stay to come was", "stays to come were")} looked at. Nothing changes for any of them.`),
     staysOpen: "This could not be worked out in time. It is worked out after the files are read in, and the desk is told.",
     staysUnknown: (n: number) => `Of ${count(n, "stay", "stays")} nothing can be said, since not all of it is known.`,
-    staysDesk: "The desk is given this list when the files are read in. Nobody is moved.",
+    staysDesk: "When the files are read in, stays that no longer fit, and those that begin to, are put on the desk’s list. Nobody is moved.",
     why: "Why, for the record", whyHelp: "Optional. It stands beside the change of each site and stay.",
     go: "Read it in", giveUp: "Forget these files",
     looking: "Looking through the files. Thousands of sites take some seconds.",

@@ -108,7 +108,7 @@ export const siteChanges = {
     title: "Stays from today on",
     none: (asked: number) => (asked === 0 ? "No stay from today on stands on this site or waits for any site." : `Nothing changes for the ${count(asked, "stay", "stays")} from today on that stand on this site or wait for any site.`),
     some: (changed: number, asked: number) => `${changed} of ${count(asked, "stay", "stays")} from today on would change.`,
-    desk: "Saving moves nobody. Stays that no longer fit are listed for the desk, until they are moved or somebody has seen them.",
+    desk: "Saving moves nobody. Stays that no longer fit, and those that begin to, are listed for the desk, until they are moved or somebody has seen them.",
     working: "Working out what it means for the stays",
     done: "{done} of {total} stays looked at",
     verdicts: (was: string, now: string) => `${was} before, ${now.charAt(0).toLowerCase()}${now.slice(1)} then.`,
@@ -149,6 +149,7 @@ export const siteChanges = {
 
   desk: {
     title: "A site changed: these stays no longer fit",
+    titleOpened: "A site changed: these stays begin to fit",
     titleReadIn: "Read in from a table: these stays do not fit",
     onStayReadIn: "This stay was read in, and does not fit its site",
     readIn: (site: string, now: string) => `Site ${site}. ${now}.`,
@@ -161,5 +162,9 @@ export const siteChanges = {
     seenOf: (name: string) => `: ${name}`,
     nameless: "No name",
     onStay: "The site changed after this was booked",
+    onStayOpened: "A site changed, and this stay begins to fit",
+    shutOut: (site: string) => `Any site that fits. Site ${site} did before the change. Now no site does.`,
+    taken: (site: string) => `Any site that fits. Before the change no site did. Now site ${site} does.`,
+    give: "Give a site",
   },
 };

@@ -35,7 +35,7 @@ export interface StayPageData {
   readonly stock: Awaited<ReturnType<typeof listStock>>;
   readonly history: readonly AuditEntry[];
   readonly companions: readonly BoardStay[];
-  /** Where it no longer fits because its site changed, and nobody has seen to it. */
+  /** Where it no longer fits because a site changed, or begins to, and nobody has seen to it. */
   readonly changed: readonly OpenEffect[];
   /** Free sites that take the rig and lie within a short walk of where the companions stand, nearest first. */
   readonly near: readonly string[];

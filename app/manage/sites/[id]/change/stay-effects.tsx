@@ -32,7 +32,7 @@ export function StayEffects({ effects: { stays: turned, staysAsked, notWorkedOut
         );
       })}
       {notWorkedOut.length > 0 && <div><h3>{shared.notWorkedOut} ({notWorkedOut.length})</h3><ul className={styles.stays}>{notWorkedOut.map(({ id, why }) => <li key={id}><StayLine stay={byId.get(id)!} /> {shared.whys[why]}.</li>)}</ul></div>}
-      {turned.some(({ turn }) => turn === "shut") && <p className={styles.note}>{words.desk}</p>}
+      {turned.some(({ turn }) => turn === "shut" || turn === "opened") && <p className={styles.note}>{words.desk}</p>}
     </>
   );
 }

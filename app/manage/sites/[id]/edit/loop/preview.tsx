@@ -1,11 +1,6 @@
-import { RankingStopped } from "@/lib/jobs/fit-pool";
-import { weighSites, type SiteEffects } from "@/lib/jobs/site-effects";
-import { siteSchema } from "@/lib/park";
+import { swapOf, weighInPark } from "@/lib/jobs/site-effects";
 import type { StaffActor } from "../../../../../staff-session";
-import { getStayContext } from "@/lib/store/park-settings";
-import { getPark } from "@/lib/store/parks";
-import { listSites } from "@/lib/store/sites";
-import { listStaysAhead, type StayAhead } from "@/lib/store/stays-ahead";
+import type { StayAhead } from "@/lib/store/stays-ahead";
 import { siteEditor } from "@/lib/wording/en/site-editor";
 import { stays as stayWords } from "@/lib/wording/en/stays";
 import { giveAction } from "./actions";
@@ -59,7 +54,7 @@ export async function Preview({ actor, from, chosen, given, said }: PreviewProps
 const PATIENCE = 15_000;
 
 async function Effects({ actor, changed }: { readonly actor: StaffActor; readonly changed: readonly Given[] }) {
-  const found = await weigh(actor, changed);
+  const found = await weighInPark(actor, actor.park, changed.map(({ siteId, before, after }) => swapOf(siteId, before, after)), PATIENCE);
   if (!found) return <div><h3>{words.effects}</h3><p>{words.unweighed}</p></div>;
   const { effects, stays } = found, byId = new Map(stays.map((stay) => [stay.id, stay]));
   const of = (turn: string) => effects.stays.filter((one) => one.turn === turn).flatMap(({ id }) => byId.get(id) ?? []);
@@ -77,17 +72,4 @@ async function Effects({ actor, changed }: { readonly actor: StaffActor; readonl
 
 function Stays({ stays }: { readonly stays: readonly StayAhead[] }) {
   return <ul>{stays.map(({ id, reference, guest, nights }) => <li key={id}><a href={`/desk/stays/${id}`}>{[guest, reference].filter(Boolean).join(", ")}</a>, {stayWords.span(nights)}</li>)}</ul>;
-}
-
-async function weigh(actor: StaffActor, changed: readonly Given[]): Promise<{ effects: SiteEffects; stays: StayAhead[] } | null> {
-  const [park, context, all] = await Promise.all([getPark(actor.park), getStayContext(actor.park), listSites(actor.park)]);
-  if (!park || !context) return null;
-  const stays = await listStaysAhead(actor, park.slug, context.today), touched = new Set(changed.map(({ siteId }) => siteId));
-  const swaps = changed.map(({ siteId, before, after }) => ({ siteId, before: siteSchema.safeParse(before).data ?? null, after: siteSchema.safeParse(after).data ?? null }));
-  try {
-    return { effects: await weighSites({ swaps, stays, others: all.filter(({ id }) => !touched.has(id)) }, park.policy, { timeLimit: PATIENCE }), stays };
-  } catch (error) {
-    if (error instanceof RankingStopped) return null;
-    throw error;
-  }
 }
