@@ -2,7 +2,9 @@ import { mkdir, readdir, readFile, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { parseArgs } from "node:util";
 import { formats, operatorLimits, planImport, writeInventory, type ExchangeFile, type Format, type ImportPlan, type Inventory, type Missing, type WrittenFile, writeStays } from "@/lib/exchange";
+import { turns } from "@/lib/insight";
 import { closePool } from "@/lib/jobs/fit-pool";
+import { swapOf, weighInPark } from "@/lib/jobs/site-effects";
 import { guestMayHave } from "@/lib/jobs/stay-fit";
 import { fitStays, listComing } from "@/lib/jobs/stays-fits";
 import { disconnect } from "@/lib/store/client";
@@ -31,8 +33,8 @@ const USAGE = `Hands a park's inventory out as files, and reads files into it.
              (stays are never canceled this way)
   --why      for the record, beside the change of each site and stay
 
-All of the files are read in, or nothing. Ends with 0 when it is done, 1 when the files hold faults, each of which it lists, 2 when it
-could not.`;
+Which stays to come would no longer fit, or begin to, is told first. All of the files are read in, or nothing. Ends with 0 when it is
+done, 1 when the files hold faults, each of which it lists, 2 when it could not.`;
 
 class Refusal extends Error {}
 
@@ -41,6 +43,8 @@ const LINE_ERASED = "\u001b[K";
 
 /** Who runs a command waits longer than for a page. Milliseconds. */
 const FITS_TIME = 120_000;
+/** How long the stays to come are looked at before files are read in, which tells the desk in any case. Milliseconds. */
+const BEFORE_TIME = 15_000;
 
 /** So many lines of changes are printed; the rest is counted. */
 const MOST_LINES = 200;
@@ -117,9 +121,11 @@ async function importFrom(actor: Manager, paths: readonly string[], missing: Mis
   }
   if (dryRun) {
     printPlan(plan, inventory);
+    await printEffects(actor, plan, FITS_TIME);
     return printFits(actor, plan);
   }
   if (plan.sites.length + plan.rigs.length + plan.stays.length === 0 && !plan.park) return console.log(words.preview.nothing);
+  await printEffects(actor, plan, BEFORE_TIME);
   const outcome = await applyImport(actor, plan, why, { onProgress: (done, of) => tellProgress(done, of, plan.stays.length > 0) }).finally(endProgress);
   console.log(words.outcome(outcome));
 }
@@ -158,6 +164,26 @@ function printPlan(plan: ImportPlan, inventory: Inventory): void {
   const told = [preview.sites(plan), preview.rigs(plan), preview.stayPlans(plan), plan.park ? preview.park(plan.park.fields) : null].filter((part) => part !== null);
   console.log(told.length === 0 ? preview.nothing : `${told.join(". ")}. ${preview.unchanged(plan.unchanged)}`);
   if (plan.settingsLeft) console.log(preview.settings);
+}
+
+/** Which of the stays to come the changed sites turn, as the page says it; nothing where none is on them. */
+async function printEffects(actor: Manager, { sites }: ImportPlan, timeLimit: number): Promise<void> {
+  if (sites.length === 0) return;
+  const { preview } = words, { settings: { effects: told }, stays: { span } } = catalogueOf();
+  const found = await weighInPark(actor, actor.park, sites.map(({ id, before, after }) => swapOf(id, before, after)), timeLimit);
+  if (!found) return console.log(preview.staysOpen);
+  const { effects: { stays: turned, notWorkedOut, staysAsked } } = found, byId = new Map(found.stays.map((stay) => [stay.id, stay]));
+  if (staysAsked === 0) return;
+  if (turned.length === 0 && notWorkedOut.length === 0) return console.log(preview.staysNone(staysAsked));
+  for (const turn of turns) {
+    const those = turned.filter((one) => one.turn === turn).flatMap(({ id }) => byId.get(id) ?? []);
+    if (those.length === 0) continue;
+    console.log(`${told.stayTurns[turn]} (${those.length}):`);
+    for (const { reference, guest, site, nights } of those.slice(0, MOST_LINES)) console.log(`  ${guest ?? told.nameless}, ${reference}: ${site === null ? told.anySite : told.site(site)}, ${span(nights)}`);
+    if (those.length > MOST_LINES) console.log(`  ${preview.moreRecords(those.length - MOST_LINES)}`);
+  }
+  if (notWorkedOut.length > 0) console.log(preview.staysUnknown(notWorkedOut.length));
+  console.log(preview.staysDesk);
 }
 
 /** Which of the stays would not fit where they come, as the page says it. */

@@ -3,17 +3,23 @@ import { execFile } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { inject, describe, expect, it } from "vitest";
+import { afterAll, inject, describe, expect, it } from "vitest";
 import { operatorLimits, pageLimits, planImport, writeInventory, type ExchangeFile, type Format, type Json } from "@/lib/exchange";
+import { closePool } from "@/lib/jobs/fit-pool";
+import { tellOfSiteChanges } from "@/lib/jobs/site-effects";
 import { client } from "@/lib/store/client";
 import { applyImport, readInventory, saveOrigin, type ImportOutcome } from "@/lib/store/inventory";
 import { createUpload, dropUpload, getUpload, isBeingReadIn, listImports, settleUpload } from "@/lib/store/inventory-uploads";
 import { loadPark, readParkFiles } from "@/lib/store/load-park";
 import { changeSites, listRevisions, type Manager } from "@/lib/store/site-changes";
+import { listOpenEffects } from "@/lib/store/site-effects";
+import { bookStay } from "@/lib/store/stays";
 import type { StayTransaction } from "@/lib/store/stays-transaction";
 import { smallPark, withStore } from "./client";
+import { ask, desk } from "./stays-park";
 
 withStore();
+afterAll(closePool);
 
 const manager: Manager = { kind: "manager", account: "morgan@two-pines.example", park: "two-pines" };
 const file = (name: string, text: string): ExchangeFile => ({ name, bytes: new TextEncoder().encode(text) });
@@ -141,8 +147,9 @@ describe("the command", () => {
     execFile(process.execPath, ["scripts/run.mjs", "lib/cli/inventory.ts", ...args], { env: { ...process.env, DATABASE_URL: inject("databaseUrl") } }, (error, out, err) => resolve({ code: error ? Number(error.code) : 0, out, err }));
   });
 
-  it("takes an inventory out, tells every fault of what comes in, and takes it in", async () => {
+  it("takes an inventory out, tells every fault of what comes in and whom it turns, and takes it in", async () => {
     await loadPark(smallPark());
+    const [{ stay }, { stay: anywhere }] = [await bookStay(desk, "two-pines", { request: ask(3, 2) }), await bookStay(desk, "two-pines", { request: ask(4, 2, { site: undefined }) })];
     const folder = mkdtempSync(path.join(tmpdir(), "padwright-inventory-"));
     try {
       expect(await run("export", "--format", "csv", "--out", folder)).toMatchObject({ code: 0 });
@@ -150,10 +157,16 @@ describe("the command", () => {
       const sites = path.join(folder, "sites.csv"), text = readFileSync(sites, "utf8");
       writeFileSync(sites, text.replace("a01,A01,A,back-in", "a01,A01,A,sideways"));
       expect(await run("import", folder)).toMatchObject({ code: 1, out: "", err: expect.stringContaining("sites.csv, row 3, “entry”: “sideways” is none of back-in, pull-through.") as string });
-      writeFileSync(sites, text.replace("a01,A01,A,back-in", "a01,A01,B,back-in"));
-      expect(await run("import", "--dry-run", folder)).toMatchObject({ code: 0, out: expect.stringContaining("A01: loop: A → B") as string });
-      expect(await run("import", folder)).toMatchObject({ code: 0, out: "Site: 1 changed.\n" });
+      // Where the pads end after two and a half meters, no van stands on them.
+      writeFileSync(sites, text.replace("a01,A01,A,back-in", "a01,A01,B,back-in").replaceAll("13700", "2500"));
+      const lost = new RegExp(`^Would no longer fit \\(2\\):\n  Ada Quill, ${stay.reference}: site a01, .*\n  Ada Quill, ${anywhere.reference}: any site that fits, .*\nWhen the files are read in, .*desk’s list`, "m");
+      const { code, out } = await run("import", "--dry-run", folder);
+      expect([code, out]).toEqual([0, expect.stringContaining("A01: loop: A → B")]);
+      expect(out).toMatch(lost);
+      expect(await run("import", folder)).toMatchObject({ code: 0, out: expect.stringMatching(lost) as string });
       expect((await listRevisions(manager, "a01"))[0]).toMatchObject({ cause: "import", record: { loop: "B" } });
+      await tellOfSiteChanges();
+      expect((await listOpenEffects(manager, "two-pines")).map((effect) => [effect.stay, effect.turn])).toEqual([[stay.id, "shut"], [anywhere.id, "shut"]]);
       expect(await run("import", path.join(folder, "nowhere"))).toMatchObject({ code: 2 });
       expect(await run("export", "--park", "nowhere", "--out", folder)).toMatchObject({ code: 2, err: "There is no park nowhere. There is: two-pines.\n" });
     } finally {
