@@ -34,11 +34,14 @@ function contentSecurityPolicy(nonce: string, development: boolean): string {
   ].join("; ");
 }
 
-/** Everything but the built files, the API (which answers no markup) and prefetches (whose answer is not a document). */
+/**
+ * Everything but the built files, what answers no markup (the API, and the address that takes files, whose body would be cut off where no more of it is
+ * kept for here and for there) and prefetches (whose answer is not a document).
+ */
 export const config = {
   matcher: [
     {
-      source: "/((?!api/|_next/static|_next/image|favicon.ico|icon.svg).*)",
+      source: "/((?!api/|manage/inventory/upload$|_next/static|_next/image|favicon.ico|icon.svg).*)",
       missing: [
         { type: "header", key: "next-router-prefetch" },
         { type: "header", key: "purpose", value: "prefetch" },

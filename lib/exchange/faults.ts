@@ -6,7 +6,7 @@ import type { Occupant } from "./stays-book";
 export type FaultCode =
   // A whole file.
   | "empty" | "too-large" | "too-many-files" | "encoding" | "nul" | "packed" | "unknown-file" | "unknown-table" | "no-header" | "too-many-rows" | "too-many-columns"
-  | "quotes" | "quote-open" | "cell-too-long" | "not-json" | "too-deep" | "not-geojson" | "foreign-crs" | "no-origin" | "twice-table"
+  | "quotes" | "quote-open" | "cell-too-long" | "not-json" | "too-deep" | "too-many-values" | "not-geojson" | "foreign-crs" | "no-origin" | "twice-table"
   // A header or a row.
   | "no-key-column" | "column-twice" | "no-unit" | "unknown-unit" | "extra-cells" | "no-id" | "twice" | "no-such-owner"
   // A cell, or a field.

@@ -2,12 +2,14 @@ import { bounds } from "./bounds";
 import type { Json } from "./cells";
 import type { FaultCode } from "./faults";
 
-export type JsonRead = { readonly ok: true; readonly value: Json } | { readonly ok: false; readonly code: FaultCode; readonly need?: string };
+export type JsonRead = { readonly ok: true; readonly value: Json } | { readonly ok: false; readonly code: FaultCode; readonly need?: string; readonly count?: number };
 
-/** Reads JSON that is no deeper than any record needs: what goes deeper would exhaust whoever walks through it. */
-export function readJson(text: string): JsonRead {
+/** Reads JSON that is no deeper than any record needs, as what goes deeper would exhaust whoever walks through it, and that holds no more than `mostValues`. */
+export function readJson(text: string, mostValues: number): JsonRead {
   const body = text.startsWith("\uFEFF") ? text.slice(1) : text;
-  if (depthOf(body) > bounds.depth) return { ok: false, code: "too-deep" };
+  const { depth, values } = extentOf(body, mostValues);
+  if (depth > bounds.depth) return { ok: false, code: "too-deep" };
+  if (values > mostValues) return { ok: false, code: "too-many-values", count: mostValues };
   try {
     return { ok: true, value: JSON.parse(body) as Json };
   } catch (error) {
@@ -65,19 +67,20 @@ const ORDER = [
 ];
 const rank = new Map(ORDER.map((name, i) => [name, i]));
 
-/** How deep lists and objects lie in each other, without building any of them; beyond the bound it stops counting. */
-function depthOf(text: string): number {
-  let depth = 0, deepest = 0, inText = false;
-  for (let i = 0; i < text.length; i++) {
+/** How deep lists and objects lie in each other and how many values there are, without building any of them; beyond a bound it stops counting. */
+function extentOf(text: string, mostValues: number): { depth: number; values: number } {
+  let depth = 0, deepest = 0, values = 1, inText = false;
+  for (let i = 0; i < text.length && deepest <= bounds.depth && values <= mostValues; i++) {
     const sign = text[i]!;
     if (inText) {
       if (sign === "\\") i++;
       else if (sign === '"') inText = false;
     } else if (sign === '"') inText = true;
     else if (sign === "[" || sign === "{") {
+      values++;
       if (++depth > deepest) deepest = depth;
-      if (deepest > bounds.depth) return deepest;
-    } else if (sign === "]" || sign === "}") depth--;
+    } else if (sign === ",") values++;
+    else if (sign === "]" || sign === "}") depth--;
   }
-  return deepest;
+  return { depth: deepest, values };
 }

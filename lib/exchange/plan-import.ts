@@ -128,8 +128,8 @@ class Planning {
   }
 
   #readJsonFile(file: string, text: string, maps: { file: string; value: Json }[]): void {
-    const read = readJson(text);
-    if (!read.ok) return this.faults.add({ file, code: read.code, ...(read.need === undefined ? {} : { need: read.need }) });
+    const read = readJson(text, this.limits.values);
+    if (!read.ok) return this.faults.add({ file, code: read.code, ...(read.need === undefined ? {} : { need: read.need }), ...(read.count === undefined ? {} : { count: read.count }) });
     const kind = kindOfJson(read.value);
     if (kind === null) return this.faults.add({ file, code: "unknown-file" });
     const held = kind === "map" ? valueAt(read.value, ["features"]) : kind === "park" ? [read.value] : valueAt(read.value, [kind]), rows = Array.isArray(held) ? held.length : 0;

@@ -2,7 +2,7 @@ import type { ExchangeFile, ImportPlan, Inventory, Missing } from "@/lib/exchang
 import type { UploadTask } from "./read-upload";
 import { stopAfter, threads } from "./threads";
 
-/** No file within the bounds takes a quarter of it; one that is made to take long is stopped by force. Milliseconds. */
+/** Ten thousand sites take some seconds of it; a file that is made to take long is stopped by force. Milliseconds. */
 const TIME_LIMIT = 30_000;
 
 /**

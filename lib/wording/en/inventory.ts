@@ -31,6 +31,7 @@ const sentences: Readonly<Record<Fault["code"], (fault: Fault) => string>> = {
   "quote-open": () => "A quote is opened and never closed. A quote within a quoted cell is written twice.",
   "not-json": ({ need }) => `This is not JSON: ${need}.`,
   "too-deep": () => "Lists and objects lie too deep in each other for a record.",
+  "too-many-values": ({ count: most }) => `More than ${(most ?? 0).toLocaleString("en-US")} values. Send fewer records at a time.`,
   "not-geojson": () => "A map is a FeatureCollection with a list of features.",
   "foreign-crs": ({ given }) => `The map is in ${given}. Save it in longitude and latitude (WGS 84).`,
   "no-origin": () => "It is not known where on earth the park’s map lies. Say it on this page under “Where the map lies”, then send the file again.",

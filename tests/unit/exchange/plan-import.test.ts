@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { valueAt, type Json } from "@/lib/exchange";
 import { demoInventory, exported, planOf, smallInventory } from "./support";
-import { pageLimits, planImport } from "@/lib/exchange";
+import { bounds, pageLimits, planImport, valueAt, type Json } from "@/lib/exchange";
 
 describe("files that were handed out", () => {
   it.each(["json", "csv", "geojson"] as const)("change nothing when they are read in again: %s", (format) => {
@@ -131,8 +130,8 @@ describe("files made to do harm", () => {
   it.each([
     ["deep JSON", "sites.json", `{"sites":${deep}}`, "too-deep"], ["a hundred thousand objects in each other", "sites.json", '{"a":'.repeat(100_000), "too-deep"], ["broken JSON", "sites.json", '{"sites":[', "not-json"], ["JSON that is none of ours", "x.json", "{}", "unknown-file"],
     ["an old encoding", "sites.csv", Uint8Array.from([0x69, 0x64, 0x0a, 0xe9, 0x0a]), "encoding"], ["half a character", "sites.csv", Uint8Array.from([0x69, 0x64, 0x0a, 0xc3]), "encoding"], ["NUL", "sites.csv", "id\na\0b\n", "nul"], ["a packed file", "sites.csv", Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0]), "packed"], ["nothing", "sites.csv", "", "empty"],
-    ["blanks alone", "sites.csv", " \n ", "empty"], ["more than the bound", "sites.csv", new Uint8Array(10_000_001).fill(97), "too-large"], ["more records than rows may be", "sites.json", `{"sites":[${"{},".repeat(20_001)}{}]}`, "too-many-rows"],
-    ["twenty thousand obstacles of one name", "obstacles.csv", `site,id\n${"a1,x\n".repeat(20_000)}`, "twice"], ["an outline of five thousand corners", "sites.csv", `id,pad outline (mm)\na1,"${Array.from({ length: 5000 }, (_, i) => `${i} ${i % 7}`).join("; ")}"\n`, "record"],
+    ["blanks alone", "sites.csv", " \n ", "empty"], ["more than the bound", "sites.csv", new Uint8Array(bounds.bytes + 1).fill(97), "too-large"], ["more records than rows may be", "sites.json", `{"sites":[${"{},".repeat(bounds.rows)}{}]}`, "too-many-rows"], ["more values than may be", "sites.json", `{"sites":[{"id":"a","x":[${"{},".repeat(bounds.values)}{}]}]}`, "too-many-values"],
+    ["as many obstacles as may be, of one name", "obstacles.csv", `site,id\n${"a1,x\n".repeat(bounds.rows)}`, "twice"], ["an outline of five thousand corners", "sites.csv", `id,pad outline (mm)\na1,"${Array.from({ length: 5000 }, (_, i) => `${i} ${i % 7}`).join("; ")}"\n`, "record"],
   ])("are refused: %s", (_, name, text, code) => {
     const plan = planOf(smallInventory(), { [name]: text });
     expect(plan.faults[0]).toMatchObject({ file: name, code });

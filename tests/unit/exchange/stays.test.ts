@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { HeldStay, Inventory, Json, StayAdded, StayChanged } from "@/lib/exchange";
+import { bounds, type HeldStay, type Inventory, type Json, type StayAdded, type StayChanged } from "@/lib/exchange";
 import { asDate } from "@/lib/stays";
 import { overallOf } from "@/lib/exchange/stay-rigs";
 import { planOf } from "./support";
@@ -170,10 +170,10 @@ describe("nights", () => {
     ]);
   });
 
-  it("are looked at in one sweep, 20,000 rows of them", () => {
-    const days = Array.from({ length: 20_000 }, (_, i) => new Date(Date.UTC(2027, 6, 1) + (i % 400) * 86_400_000).toISOString().slice(0, 10));
+  it("are looked at in one sweep, as many rows of them as may be", () => {
+    const days = Array.from({ length: bounds.rows }, (_, i) => new Date(Date.UTC(2027, 6, 1) + (i % 400) * 86_400_000).toISOString().slice(0, 10));
     const next = (day: string) => new Date(Date.parse(day) + 86_400_000).toISOString().slice(0, 10);
     const { faultCount } = plan(days.map((day) => row(day, next(day))).join("\n"), parkWithStays([]), head);
-    expect(faultCount).toBe(19_600);
+    expect(faultCount).toBe(bounds.rows - 400);
   });
 });
