@@ -20,11 +20,11 @@ import { sweep, type Swept } from "./sweep-baseline";
 import { reportTurning } from "./turning";
 
 /**
- * `npm run bench`: see README.md here. `fits`, `stays` or `backup` for that part alone, `--quick` for fewer rounds and questions,
+ * `npm run bench`: see README.md here. `fits`, `stays`, `backup` or `import` for that part alone, `--quick` for fewer rounds and questions,
  * `--seed N` for another generated park and another sample, `--no-page` for stays without the built application and a
  * browser. Prints what it finds; never fails for being slow.
  */
-const PARTS = ["fits", "stays", "backup"];
+const PARTS = ["fits", "stays", "backup", "import"];
 const { values, positionals } = parseArgs({ allowPositionals: true, allowNegative: true, options: { page: { type: "boolean", default: true }, quick: { type: "boolean", default: false }, seed: { type: "string", default: "1" } } });
 const quick = values.quick, seed = Number(values.seed);
 if (!Number.isInteger(seed)) throw new Error(`--seed takes a whole number, got ${values.seed}`);
@@ -57,6 +57,10 @@ if (asked("fits")) {
 if (asked("backup")) {
   const { benchBackup } = await import("./backup");
   await benchBackup({ quick, seed });
+}
+if (asked("import")) {
+  const { benchImport } = await import("./import");
+  await benchImport({ quick });
 }
 if (asked("stays")) {
   const { benchStays } = await import("./stays");
