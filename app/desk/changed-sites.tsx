@@ -39,7 +39,7 @@ export function ChangedSites({ effects, own = false, ...rest }: ChangedSitesProp
 async function Effects({ effects, park, zone, own, id, title }: Required<ChangedSitesProps> & { readonly id: string; readonly title: string }) {
   const reasons = await Promise.all(effects.slice(0, mostReasons).map((effect) => reasonOf(effect, park)));
   return (
-    <section className={styles.changed} aria-labelledby={id}>
+    <section className={effects[0]?.turn === "opened" ? `${styles.changed} ${styles.good}` : styles.changed} aria-labelledby={id}>
       <h2 id={id}>{title}{!own && <> <span>{effects.length.toLocaleString("en-US")}</span></>}</h2>
       <ul>
         {effects.slice(0, mostListed).map((effect, i) => (

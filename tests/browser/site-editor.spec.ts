@@ -140,6 +140,23 @@ test("what is added to a surveyed site is noted as whoever adds it says that it 
   await expect(page.getByRole("row", { name: /How it was measured/ })).toContainText("3 added");
 });
 
+test("on a site that nobody surveyed a number is noted as known only where somebody says how", async ({ page }) => {
+  const propose = async (say: boolean) => {
+    await open(page, SITE);
+    await page.getByLabel("What to add").selectOption("rock");
+    await page.getByRole("button", { name: "Add", exact: true }).click();
+    await expect(page.getByLabel("The new numbers are")).toHaveValue("unsaid");
+    if (say) await page.getByLabel("The new numbers are").selectOption("estimated by eye");
+    await page.getByRole("button", { name: "Look at what changes" }).click();
+    await expect(page).toHaveURL(/\/change\?draft=/);
+    await expect(page.getByRole("main")).toContainText(/rock/i);
+  };
+  await propose(true);
+  await expect(page.getByRole("row", { name: /How it was measured/ })).toContainText("3 added");
+  await propose(false);
+  await expect(page.getByRole("row", { name: /How it was measured/ })).toHaveCount(0);
+});
+
 test("a copy is refused with what is wrong beside each field, then shown as a new site", async ({ page }, { project }) => {
   await page.goto(`/manage/sites/${SITE}/edit/copy`);
   await page.getByLabel("Identifier").fill("c 99");

@@ -249,6 +249,20 @@ test.describe("the desk", () => {
     await expect(page).not.toHaveURL(/sewer=yes/);
   });
 
+  test("a clerk whose Enter comes before the page's script goes on by keyboard all the same", async ({ page }) => {
+    await page.route(/_next\/static\/.*\.js/, async (route) => {
+      if (new URL(page.url()).search === "") return; // no script until the form has gone by itself
+      await route.continue();
+    });
+    await page.goto("/desk/check", { waitUntil: "commit" });
+    await page.getByLabel("Kind and length").fill("tt 31");
+    await page.getByLabel("Kind and length").press("Enter");
+    await expect(page).toHaveURL(/\/desk\/check\?.*call=tt\+31/);
+    await expect(page.locator("[data-question]").first().getByRole("link").first()).toBeFocused();
+    await page.keyboard.press("y");
+    await expect(page).toHaveURL(/=yes/);
+  });
+
   test("an answer is taken back, a loop is chosen, a site's plan opened with the same rig", async ({ page }) => {
     await open(page, "/desk/check?call=tt+31&right-slide=yes&pets=no");
     await expect(page.getByRole("list", { name: "Answered" }).getByRole("listitem")).toHaveCount(2);

@@ -33,6 +33,11 @@ export function QuickKeys({ children, slow, className, slowClassName }: QuickKey
     }
     return undefined;
   }, [pending]);
+  // Enter may come before this script: then the form went by itself, and the answer is here already.
+  useEffect(() => {
+    const field = board.current?.querySelector<HTMLInputElement>("#call");
+    return board.current && field && field.defaultValue !== "" && field.value === field.defaultValue ? focusAfterAnswer(board.current) : undefined;
+  }, []);
   const go = (address: string) => start(() => router.push(address, { scroll: false }));
   const send = (form: HTMLFormElement) => {
     const query = new URLSearchParams();

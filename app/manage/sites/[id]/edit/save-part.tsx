@@ -9,7 +9,7 @@ import type { ToPutRight } from "./fault-list";
 import styles from "../../../editing/editor.module.css";
 
 const { save: words } = siteEditor;
-const knowings = ["tape", "from-plan", "estimated"] as const satisfies readonly Knowing[];
+const knowings = ["tape", "from-plan", "estimated"] as const satisfies readonly Knowing[], unsaid = "unsaid";
 
 interface SavePartProps {
   readonly siteId: string;
@@ -26,7 +26,7 @@ interface SavePartProps {
 export function SavePart({ siteId, base, surveyed, proposed, toPutRight, onRefused, letGo }: SavePartProps) {
   const { state } = useAround();
   const [sending, start] = useTransition();
-  const [said, say] = useState<string | null>(null), [knowing, setKnowing] = useState<Knowing>("from-plan");
+  const [said, say] = useState<string | null>(null), [knowing, setKnowing] = useState<Knowing | typeof unsaid>(surveyed ? "from-plan" : unsaid);
   const { history } = state, changed = isChanged(state) || proposed;
   const look = () => {
     if (toPutRight.length > 0) {
@@ -35,7 +35,7 @@ export function SavePart({ siteId, base, surveyed, proposed, toPutRight, onRefus
     }
     start(async () => {
       try {
-        const answer = await proposeChange({ siteId, base, record: history.present, knowing: surveyed ? knowing : null });
+        const answer = await proposeChange({ siteId, base, record: history.present, knowing: knowing === unsaid ? null : knowing });
         if (!answer.ok) return say(answer.gone ? words.gone : words.failed);
         letGo();
         // Whoever comes back finds what was proposed, not the site as it was.
@@ -49,8 +49,8 @@ export function SavePart({ siteId, base, surveyed, proposed, toPutRight, onRefus
   };
   return (
     <div className={styles.save} role="region" aria-label={words.name}>
-      {surveyed && changed && (
-        <label className={styles.knowing}>{words.how} <select value={knowing} title={words.howHint} onChange={(event) => setKnowing(event.currentTarget.value as Knowing)}>{knowings.map((one) => <option key={one} value={one}>{words.howNames[one]}</option>)}</select></label>
+      {base !== null && changed && (
+        <label className={styles.knowing}>{words.how} <select value={knowing} title={surveyed ? words.howHint : words.howHintFirst} onChange={(event) => setKnowing(event.currentTarget.value as typeof knowing)}>{(surveyed ? knowings : [unsaid, ...knowings] as const).map((one) => <option key={one} value={one}>{words.howNames[one]}</option>)}</select></label>
       )}
       <button type="button" className={styles.look} disabled={!changed || sending} onClick={look}>{sending ? words.looking : words.look}</button>
       <p role="status">{said ?? (changed && history.past.length > 0 ? words.changed(history.past.length) : words.unchanged)}</p>
