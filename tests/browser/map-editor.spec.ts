@@ -146,6 +146,7 @@ test("of two people on the map nobody's move is put back by the other's, and who
   await page.reload();
   const offer = page.getByRole("region", { name: "Unsaved changes from before" });
   await expect(offer.getByRole("group")).toHaveCount(1);
+  await expect(offer.getByRole("heading")).toBeInViewport();
   await expect(offer.getByRole("radio", { name: new RegExp(`^Leave it where they put it: .* heading ${kept}°$`) })).toBeChecked();
   await expect(offer.getByRole("radio", { name: new RegExp(`^Move it to where I had it: .* heading ${overtaken}°$`) })).not.toBeChecked();
   expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
